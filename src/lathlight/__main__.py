@@ -1,0 +1,5 @@
+"""Runs the command line as ``python -m lathlight``."""
+
+from lathlight.cli.commands import main
+
+main()

@@ -1,0 +1,115 @@
+"""From a project file to its plan and snags.
+
+Decides the order of the steps and tells how far they are. What follows from what is left to ``lathlight.plan``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from lathlight.app.open import read_brief
+from lathlight.app.why import in_words
+from lathlight.plan import derive
+from lathlight.progress import Quiet
+from lathlight.snags import Severity, find_snags
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from pathlib import Path
+
+    from lathlight.plan import Memo, Plan
+    from lathlight.progress import Progress
+    from lathlight.snags import Snag
+
+
+class StoppedError(Exception):
+    """The user asked to stop; nothing was written."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A project file with all that follows from it."""
+
+    path: Path
+    plan: Plan
+    snags: tuple[Snag, ...]  # worst first
+
+    @property
+    def stops(self) -> bool:
+        """True where a snag stops the job."""
+        return any(snag.severity is Severity.STOPS for snag in self.snags)
+
+
+def plan_project(path: Path, *, memo: Memo | None = None, progress: Progress | None = None) -> Planned:
+    """Return the plan and the snags of a project file.
+
+    Parameters
+    ----------
+    path
+        The project file.
+    memo
+        Results of an earlier plan in this process; what did not change is not done again.
+    progress
+        Receiver of reports; may ask to stop.
+
+    Raises
+    ------
+    InputError
+        The file cannot be used as it is.
+    StoppedError
+        The receiver asked to stop.
+    """
+    progress = progress or Quiet()
+    step(progress, done=0.0, text="reading the project file")
+    brief = read_brief(path)
+    step(progress, done=0.1, text="planning the walls")
+    plan = derive(brief, memo)
+    step(progress, done=0.4, text="looking for snags")
+    snags = sorted(find_snags(plan), key=lambda snag: (snag.severity, snag.id))
+    return Planned(path=path, plan=plan, snags=tuple(snags))
+
+
+def step(progress: Progress, *, done: float, text: str) -> None:
+    """Report a step that begins; raise StoppedError where the receiver asks to stop."""
+    progress.report(done=done, text=text)
+    if progress.stop_requested():
+        raise StoppedError
+
+
+def quantities_in_words(planned: Planned) -> tuple[tuple[str, str], ...]:
+    """Return the figures that matter, each as its label and its value in the project's units."""
+    style = planned.plan.brief.style
+    return tuple((each.label, in_words(each.value, each.unit, style)) for each in planned.plan.quantities)
+
+
+def plan_document(planned: Planned) -> Mapping[str, object]:
+    """Return what a script wants to know of a plan, ready for JSON: figures in mm, kg, rad, and the snags."""
+    quantities = [
+        {"id": each.id, "label": each.label, "value": each.value, "unit": each.unit} for each in planned.plan.quantities
+    ]
+    return {
+        "project": str(planned.path),
+        "title": planned.plan.brief.title.title,
+        "stops": planned.stops,
+        "quantities": quantities,
+        "snags": snag_documents(planned.snags),
+    }
+
+
+def snag_documents(snags: Sequence[Snag]) -> list[Mapping[str, object]]:
+    """Return snags ready for JSON."""
+    return [
+        {
+            "id": snag.id,
+            "check": snag.check,
+            "severity": snag.severity.words,
+            "place": snag.place,
+            "what": snag.what,
+            "figure": snag.figure,
+            "limit": snag.limit,
+            "unit": snag.unit,
+            "remedy": snag.remedy,
+        }
+        for snag in snags
+    ]

@@ -1,0 +1,219 @@
+"""Where the sheets of a wall lie: fewest sheets, then fewest seams, then seams where they do least harm.
+
+A wall is divided into columns and rows, sheets upright or turned; openings are cut out of the cells. The flats follow
+the upright seams, so a division is judged together with the flats it allows (``lathlight.carpentry.flats``).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from lathlight.carpentry.flats import FlatCells, Span, group_cells
+from lathlight.carpentry.openings import Rough, hole_outline
+from lathlight.carpentry.packing import pack_sheets
+from lathlight.carpentry.partition import Limits, divisions
+from lathlight.geometry import Ring, cut_out, rectangle
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from lathlight.catalog import Sheet
+    from lathlight.project import TrimLine
+    from lathlight.units import LengthStyle
+
+LEAST_PIECE = 150.0  # narrower strips of sheet are avoided [mm], common practice
+THIN_LEG = 60.0  # a leg of an L-piece narrower than this snaps [mm], common practice
+NEAR = 500.0  # a seam this far from a picture's middle line does it no harm [mm], common practice
+LEVEL_HARM = 0.5  # an open level seam crosses every picture, though not its middle
+TOUCH = 1e-6
+
+Edge = Literal["left", "right", "bottom", "top"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetJob:
+    """What a wall's sheeting depends on [mm]."""
+
+    span: Span
+    height: float
+    sheet: Sheet
+    openings: tuple[Rough, ...]
+    trim: tuple[TrimLine, ...]
+    keep_off: tuple[float, ...]  # places along the wall that seams should stay away from
+    flats: FlatCells
+    kerf: float
+    grid: LengthStyle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheeting:
+    """A division of a wall into columns and rows, with its flats."""
+
+    xs: tuple[float, ...]  # column edges, both ends included
+    zs: tuple[float, ...]  # row edges
+    turned: bool
+    columns: tuple[tuple[int, int], ...]  # flats as ranges of columns
+    rows: tuple[tuple[int, int], ...]  # flats as ranges of rows
+    over_limit: int  # flats that break a limit
+    sheets: int  # first-fit, this wall alone
+    tried: int  # divisions compared
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One piece of sheet before it is named: its outline and the rectangle it is sawn from [mm]."""
+
+    column: int
+    row: int
+    outline: Ring
+    holes: tuple[Ring, ...]
+    box: tuple[float, float, float, float]  # x0, z0, x1, z1
+
+
+def choose_sheeting(job: SheetJob) -> Sheeting:
+    """Return the best division of a wall.
+
+    Judged in order: flats within their limits, number of sheets, number of seams, thin legs beside openings, harm to
+    the pictures, sawn edges at seams; a tie keeps the order in which they were tried (upright, centred first).
+    """
+    best: tuple[tuple[float, ...], Sheeting] | None = None
+    tried = 0
+    for turned in (False, True) if not job.sheet.grain else (False,):
+        for xs, zs in _divisions(job, turned=turned):
+            tried += 1
+            columns, rows, over = group_cells(xs, zs, job.flats, job.openings)
+            cells = cells_of(xs, zs, job.openings)
+            sheets = _count(cells, job)
+            score = (over, sheets, *_seam_score(xs, zs, job), _sawn_at_seams(xs, zs, job.sheet, turned=turned))
+            if best is None or score < best[0]:
+                best = (
+                    score,
+                    Sheeting(
+                        xs=xs, zs=zs, turned=turned, columns=columns, rows=rows, over_limit=over, sheets=sheets, tried=0
+                    ),
+                )
+    assert best is not None, "a wall can always be divided into equal pieces"
+    chosen = best[1]
+    return Sheeting(
+        xs=chosen.xs,
+        zs=chosen.zs,
+        turned=chosen.turned,
+        columns=chosen.columns,
+        rows=chosen.rows,
+        over_limit=chosen.over_limit,
+        sheets=chosen.sheets,
+        tried=tried,
+    )
+
+
+def _divisions(job: SheetJob, *, turned: bool) -> Iterable[tuple[tuple[float, ...], tuple[float, ...]]]:
+    across, up = (job.sheet.length, job.sheet.width) if turned else (job.sheet.width, job.sheet.length)
+    span, flats = job.span, job.flats
+    least = min(LEAST_PIECE, (span.end - span.start) / 4)
+    wide = min(across, flats.widest)
+    columns = Limits(
+        first=min(across, flats.widest - span.beyond_start),
+        inner=wide,
+        last=min(across, flats.widest - span.beyond_end),
+        least=least,
+    )
+    if min(columns.first, columns.last, columns.inner) <= 0:
+        columns = Limits(first=across, inner=across, last=across, least=least)
+    tall = min(up, flats.tallest)
+    rows = Limits(first=tall, inner=tall, last=tall, least=min(LEAST_PIECE, job.height / 4))
+    edges = sorted({edge for o in job.openings for edge in (o.left, o.right)})
+    bands = [(t.top + t.bottom) / 2 for t in job.trim]
+    for zs in divisions(0.0, job.height, limits=rows, wanted=bands, grid=job.grid):
+        for xs in divisions(span.start, span.end, limits=columns, wanted=edges, grid=job.grid):
+            yield xs, zs
+
+
+def cells_of(xs: Sequence[float], zs: Sequence[float], openings: Sequence[Rough]) -> tuple[Cell, ...]:
+    """Return the pieces of sheet, column by column from the left, bottom to top, openings cut out."""
+    cells: list[Cell] = []
+    for i, (x0, x1) in enumerate(zip(xs, xs[1:], strict=False)):
+        near = [o for o in openings if o.left < x1 - TOUCH and o.right > x0 + TOUCH]
+        for j, (z0, z1) in enumerate(zip(zs, zs[1:], strict=False)):
+            holes = [hole_outline(o) for o in near if o.bottom < z1 - TOUCH and o.top > z0 + TOUCH]
+            outline = rectangle(x0, z0, x1, z1)
+            pieces = cut_out(outline, holes) if holes else ((outline, ()),)
+            cells += [
+                Cell(column=i, row=j, outline=ring, holes=inner, box=_box(ring)) for ring, inner in pieces
+            ]
+    return tuple(cells)
+
+
+def _box(ring: Ring) -> tuple[float, float, float, float]:
+    xs, zs = [p[0] for p in ring], [p[1] for p in ring]
+    return min(xs), min(zs), max(xs), max(zs)
+
+
+def _count(cells: Sequence[Cell], job: SheetJob) -> int:
+    sizes = [(c.box[2] - c.box[0], c.box[3] - c.box[1]) for c in cells]
+    free = [not job.sheet.grain] * len(sizes)
+    return len(pack_sheets(sizes, width=job.sheet.width, length=job.sheet.length, kerf=job.kerf, may_turn=free))
+
+
+def _seam_score(xs: Sequence[float], zs: Sequence[float], job: SheetJob) -> tuple[float, float, float]:
+    """Return number of seams, number of thin legs, harm [metres of seam, weighted by nearness]."""
+    thin = harm = 0.0
+    for x in xs[1:-1]:
+        edges = [e for o in job.openings for e in (o.left, o.right)]
+        thin += sum(1 for e in edges if TOUCH < abs(x - e) < THIN_LEG)
+        nearness = sum(max(0.0, 1 - abs(x - place) / NEAR) for place in job.keep_off)
+        hidden = sum(o.top - o.bottom for o in job.openings if o.left - TOUCH <= x <= o.right + TOUCH)
+        harm += nearness * (job.height - hidden) / 1000
+    for z in zs[1:-1]:
+        if covering_trim(z, job.trim) is None:
+            harm += LEVEL_HARM * (xs[-1] - xs[0]) / 1000
+    return len(xs) + len(zs) - 4, thin, round(harm, 6)
+
+
+def covering_trim(z: float, trim: Sequence[TrimLine]) -> str | None:
+    """Return the name of the trim line that covers a level seam, or None [mm]."""
+    return next((t.name for t in trim if t.bottom + COVER <= z <= t.top - COVER), None)
+
+
+COVER = 5.0  # a moulding must lap a seam by this much on either side [mm], common practice
+
+
+def _sawn_at_seams(xs: Sequence[float], zs: Sequence[float], sheet: Sheet, *, turned: bool) -> int:
+    across, up = (sheet.length, sheet.width) if turned else (sheet.width, sheet.length)
+    sawn = 0
+    for edges, whole in ((xs, across), (zs, up)):
+        inner = list(zip(edges, edges[1:], strict=False))[1:-1]
+        sawn += sum(1 for a, b in inner if b - a < whole - TOUCH)
+    return sawn
+
+
+def factory_edges(sheeting: Sheeting, cell: Cell, sheet: Sheet) -> frozenset[Edge]:
+    """Return which edges of a piece are the maker's own.
+
+    A whole sheet has four. A narrower one keeps the edge that lies at a seam and is sawn at the wall's end, or at the
+    right where it has seams on both sides; a lower one is sawn at the bottom, or at the edge away from its seam.
+    Edges along an opening are sawn.
+    """
+    across, up = (sheet.length, sheet.width) if sheeting.turned else (sheet.width, sheet.length)
+    x0, z0, x1, z1 = cell.box
+    edges: set[Edge] = set()
+    edges |= _kept_edges(cell.column, sheeting.xs, across, ("left", "right"), sawn_alone="right")
+    edges |= _kept_edges(cell.row, sheeting.zs, up, ("bottom", "top"), sawn_alone="bottom")
+    bounds = {"left": sheeting.xs[cell.column], "right": sheeting.xs[cell.column + 1]}
+    bounds |= {"bottom": sheeting.zs[cell.row], "top": sheeting.zs[cell.row + 1]}
+    actual = {"left": x0, "right": x1, "bottom": z0, "top": z1}
+    return frozenset(e for e in edges if abs(bounds[e] - actual[e]) <= TOUCH)
+
+
+def _kept_edges(
+    index: int, edges: Sequence[float], whole: float, names: tuple[Edge, Edge], *, sawn_alone: Edge
+) -> set[Edge]:
+    low, high = names
+    if edges[index + 1] - edges[index] >= whole - TOUCH:
+        return {low, high}
+    count = len(edges) - 1
+    if count == 1:
+        return {low, high} - {sawn_alone}
+    if index == 0:
+        return {high}
+    return {low}

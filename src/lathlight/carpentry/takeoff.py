@@ -1,0 +1,228 @@
+"""Lists: equal pieces together, and how many boards and sheets they come from by first fit (not proven)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from lathlight.carpentry.model import CutLine, Packed
+from lathlight.carpentry.packing import PlacedRectangle, pack_boards, pack_sheets
+from lathlight.working import Working
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from lathlight.carpentry.model import Corner, Flat, Member, SheetPiece
+    from lathlight.catalog import Lumber, Sheet
+
+NOT_PROVEN = "first fit, longest first; not proven to be the fewest"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedPiece:
+    """Where a sheet piece lies on a sheet: x across its width, y along its length [mm]."""
+
+    piece: str  # id
+    x: float
+    y: float
+    width: float
+    height: float
+    turned: bool  # relative to how it stands in the wall
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutSheet:
+    """One sheet with what is sawn from it."""
+
+    sheet: Sheet
+    number: int
+    pieces: tuple[PlacedPiece, ...]
+
+
+def timber_lines(flats: Sequence[Flat], corners: Sequence[Corner]) -> tuple[CutLine, ...]:
+    """Return the timber cut list: flat by flat, equal pieces in one line, then the corners' loose wedges."""
+    lines = [line for flat in flats for line in _flat_lines(flat)]
+    stock = flats[0].stock.name if flats else ""
+    for corner in corners:
+        if corner.wedge is not None:
+            lines.append(
+                CutLine(
+                    mark=corner.wedge.id,
+                    what="wedge",
+                    stock=stock,
+                    number=1,
+                    length=corner.wedge.length,
+                    width=corner.wedge.wide,
+                    ends=(0.0, 0.0),
+                    may_be_offcut=False,
+                    note="ripped to a wedge, glued in when the corner is assembled",
+                    ids=(corner.wedge.id,),
+                )
+            )
+    return tuple(lines)
+
+
+def _flat_lines(flat: Flat) -> Iterable[CutLine]:
+    groups: dict[str, list[Member]] = {}
+    for member in flat.members:
+        groups.setdefault(member.mark, []).append(member)
+    for mark, members in groups.items():
+        first = members[0]
+        roles = list(dict.fromkeys(m.role for m in members))
+        yield CutLine(
+            mark=f"{flat.mark}-{mark}",
+            what=", ".join(roles),
+            stock=first.stock.name,
+            number=len(members),
+            length=first.length,
+            width=None,
+            ends=first.ends,
+            may_be_offcut=all(m.may_be_offcut for m in members),
+            note=_note(members),
+            ids=tuple(m.id for m in members),
+        )
+
+
+def _note(members: Sequence[Member]) -> str:
+    notes: list[str] = []
+    if any(m.straightest for m in members):
+        notes.append("straightest boards")
+    if any(m.ripped for m in members):
+        notes.append("ripped to a wedge" if members[0].section else "ripped")
+    if all(m.may_be_offcut for m in members):
+        notes.append("may be an offcut")
+    return "; ".join(notes)
+
+
+def panel_lines(flats: Sequence[Flat]) -> tuple[CutLine, ...]:
+    """Return the sheet pieces and opening linings, one line each, flat by flat."""
+    lines: list[CutLine] = []
+    for flat in flats:
+        lines += [_panel_line(flat, piece) for piece in flat.pieces]
+        for opening in flat.openings:
+            lines += [
+                CutLine(
+                    mark=f"{flat.mark}-{opening.name}",
+                    what=f"lining, {piece.side}",
+                    stock=f"lining {opening.lining_thickness:g} mm",
+                    number=1,
+                    length=piece.length,
+                    width=piece.deep,
+                    ends=(0.0, 0.0),
+                    may_be_offcut=False,
+                    note="bent along the arch" if piece.side == "arch" else "",
+                    ids=(piece.id,),
+                )
+                for piece in opening.lining
+            ]
+    return tuple(lines)
+
+
+def _panel_line(flat: Flat, piece: SheetPiece) -> CutLine:
+    notes: list[str] = []
+    if len(piece.outline) > 4:  # more corners than a rectangle
+        notes.append("notched" if len(piece.outline) <= 8 else "shaped")
+    if piece.holes:
+        notes.append("opening cut out")
+    if piece.bevel_left or piece.bevel_right:
+        notes.append("bevelled edge")
+    return CutLine(
+        mark=f"{flat.mark}-{piece.mark}",
+        what="sheet",
+        stock=piece.sheet.name,
+        number=1,
+        length=piece.height,
+        width=piece.width,
+        ends=(0.0, 0.0),
+        may_be_offcut=False,
+        note="; ".join(notes),
+        ids=(piece.id,),
+    )
+
+
+def count_boards(
+    members: Sequence[Member], *, kerf: float, trim_cut: float, spare: bool, wedges: Sequence[tuple[str, float, Lumber]]
+) -> tuple[Packed, ...]:
+    """Return boards by section, first fit: firm pieces first, then those that may be offcuts into what is left.
+
+    Parameters
+    ----------
+    members, wedges
+        All timber; loose wedges as (id, length [mm], stock).
+    spare
+        Add one board for the longest piece of every section.
+    """
+    stocks: dict[str, tuple[Lumber, list[tuple[str, float, bool]]]] = {}
+    for m in members:
+        stocks.setdefault(m.stock.name, (m.stock, []))[1].append((m.id, m.length, m.may_be_offcut))
+    for identity, length, stock in wedges:
+        stocks.setdefault(stock.name, (stock, []))[1].append((identity, length, False))
+    return tuple(_packed_boards(*stocks[name], kerf, trim_cut, spare=spare) for name in sorted(stocks))
+
+
+def _packed_boards(
+    stock: Lumber, pieces: Sequence[tuple[str, float, bool]], kerf: float, trim_cut: float, *, spare: bool
+) -> Packed:
+    ordered = sorted(pieces, key=lambda p: (p[2], -p[1], p[0]))
+    plan = pack_boards([p[1] for p in ordered], stock=stock.lengths, kerf=kerf, trim_cut=trim_cut)
+    return Packed(
+        stock=stock.name,
+        length=plan.length,
+        width=None,
+        number=len(plan.items),
+        pieces=tuple(tuple(ordered[i][0] for i in board) for board in plan.items),
+        spare=1 if spare and plan.items else 0,
+        why=Working(
+            formula=NOT_PROVEN,
+            inputs=(("pieces", len(ordered), ""), ("kerf", kerf, "mm"), ("board", plan.length, "mm")),
+            source="lathlight.carpentry.packing",
+            value=len(plan.items),
+        ),
+    )
+
+
+def place_on_sheets(pieces: Sequence[SheetPiece], *, kerf: float) -> tuple[CutSheet, ...]:
+    """Return every sheet with its pieces, first fit in shelves, sheet type by sheet type."""
+    types = sorted({p.sheet.name: p.sheet for p in pieces}.items())
+    found: list[CutSheet] = []
+    for name, sheet in types:
+        own = [p for p in pieces if p.sheet.name == name]
+        sizes = [(p.width, p.height) for p in own]
+        packed = pack_sheets(
+            sizes, width=sheet.width, length=sheet.length, kerf=kerf, may_turn=[not sheet.grain] * len(own)
+        )
+        found += [
+            CutSheet(sheet=sheet, number=i + 1, pieces=tuple(_placed(own, spot) for spot in spots))
+            for i, spots in enumerate(packed)
+        ]
+    return tuple(found)
+
+
+def _placed(pieces: Sequence[SheetPiece], spot: PlacedRectangle) -> PlacedPiece:
+    return PlacedPiece(
+        piece=pieces[spot.item].id, x=spot.x, y=spot.y, width=spot.width, height=spot.height, turned=spot.turned
+    )
+
+
+def count_sheets(cut: Sequence[CutSheet], *, kerf: float) -> tuple[Packed, ...]:
+    """Return sheets by type, from their layout."""
+    by_type: dict[str, list[CutSheet]] = {}
+    for sheet in cut:
+        by_type.setdefault(sheet.sheet.name, []).append(sheet)
+    return tuple(
+        Packed(
+            stock=name,
+            length=sheets[0].sheet.length,
+            width=sheets[0].sheet.width,
+            number=len(sheets),
+            pieces=tuple(tuple(p.piece for p in s.pieces) for s in sheets),
+            spare=0,
+            why=Working(
+                formula="shelves across the sheet, largest piece first; not proven to be the fewest",
+                inputs=(("pieces", sum(len(s.pieces) for s in sheets), ""), ("kerf", kerf, "mm")),
+                source="lathlight.carpentry.packing",
+                value=len(sheets),
+            ),
+        )
+        for name, sheets in sorted(by_type.items())
+    )

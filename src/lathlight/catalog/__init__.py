@@ -1,0 +1,42 @@
+"""Timber, sheets, mouldings, paints, glues, fixings, fittings and weights, each row with its source."""
+
+from lathlight.catalog.columns import TABLES, Column, Row, TableOf, rows_of
+from lathlight.catalog.density import wood_density
+from lathlight.catalog.extend import extended
+from lathlight.catalog.load import load_catalog
+from lathlight.catalog.nominal import looks_nominal, nearest_row, nominal_actual, nominal_thickness
+from lathlight.catalog.profiles import drop, face, girth, projection, width
+from lathlight.catalog.rows import Adhesive, Bracket, Catalog, Fastener, Lumber, Paint, Profile, Sheet, Weight
+from lathlight.catalog.search import Found, rows_as_table, search_catalog
+
+__all__ = [
+    "TABLES",
+    "Adhesive",
+    "Bracket",
+    "Catalog",
+    "Column",
+    "Fastener",
+    "Found",
+    "Lumber",
+    "Paint",
+    "Profile",
+    "Row",
+    "Sheet",
+    "TableOf",
+    "Weight",
+    "drop",
+    "extended",
+    "face",
+    "girth",
+    "load_catalog",
+    "looks_nominal",
+    "nearest_row",
+    "nominal_actual",
+    "nominal_thickness",
+    "projection",
+    "rows_as_table",
+    "rows_of",
+    "search_catalog",
+    "width",
+    "wood_density",
+]

@@ -1,0 +1,257 @@
+"""The whole set as a line drawing from the camera's side, a little from above; nearer parts cover those behind.
+
+A parallel view without vanishing points: it shows what belongs where and is not measured from. Its direction is chosen
+so that as much finished face as possible is seen. Order of drawing comes from ``lathlight.drawings.order``.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from lathlight.drawings.order import Sight, back_to_front
+from lathlight.drawings.outlines import bounds_of, cuts_at, intervals_without, opening_ring, openings_of, placed, rectangle
+from lathlight.drawings.sheets import Line, Path, Pen, Tone
+from lathlight.drawings.text import make_text
+from lathlight.drawings.views import make_view
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from lathlight.carpentry import BuiltWall
+    from lathlight.drawings.outlines import Ring
+    from lathlight.drawings.sheets import Item, Point, Text, View
+    from lathlight.layout import WallLine
+    from lathlight.plan import Plan
+    from lathlight.project import SitterBrief, TrimLine
+
+RISE = math.asin(math.tan(math.radians(30)))  # how far an isometric view looks down [rad]: ISO 5456-3, from memory
+TURNS = tuple(math.radians(turn) for turn in (0, 25, -25, 40, -40))
+LEAST_TURN = math.radians(20)  # a face seen squarer than this looks flat [rad]
+LABEL_HEIGHTS = (0.82, 0.6, 0.4)  # where a wall's mark is tried, as shares of its height
+LABEL_PLACES = (0.5, 0.3, 0.7, 0.15, 0.85)
+SEATED = 0.52  # sitting height as a share of stature: common practice, no source
+SEAT = 450.0  # height of a seat [mm]: common practice, no source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wall:
+    """One wall with what is drawn on it."""
+
+    built: BuiltWall
+    line: WallLine
+    trim: tuple[TrimLine, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Solid:
+    """An upright thing: its outline in plan, and what is drawn of it."""
+
+    ring: Ring
+    items: tuple[Item, ...]
+    cover: Ring  # what it hides on the drawing, roughly
+
+
+def set_view(plan: Plan, *, scale: float) -> View:
+    """Return the line drawing of the set with sitters' stand-ins."""
+    sight = choose_sight(plan)
+    walls = [
+        _Wall(built=built, line=line, trim=brief.trim)
+        for built, line, brief in zip(plan.walls, plan.layout.walls, plan.brief.walls, strict=True)
+    ]
+    solids = [solid for wall in walls for solid in (_sheets(wall, sight), _frame(wall, sight))]
+    solids += [_stand_in(sitter, sight) for sitter in plan.brief.sitters]
+    order = back_to_front([solid.ring for solid in solids], sight)
+    items: list[Item] = [item for index in order for item in solids[index].items]
+    for number, wall in enumerate(walls):
+        later = [solids[i].cover for i in order[order.index(2 * number) + 1 :] if i not in (2 * number, 2 * number + 1)]
+        items += _labels(wall, sight, later, scale)
+    return make_view(name="set", title="The set from the camera's side", scale=scale, items=items)
+
+
+def choose_sight(plan: Plan) -> Sight:
+    """Return the direction of view that shows the most finished face without looking square at any wall.
+
+    Of equal views the first of ``TURNS`` is kept: straight in front, then from the right.
+    """
+    return max(
+        (Sight(turn=turn, rise=RISE) for turn in TURNS),
+        key=lambda sight: round(sum(_seen(line, sight) for line in plan.layout.walls), 3),
+    )
+
+
+def _seen(line: WallLine, sight: Sight) -> float:
+    """Return how much of a wall's length is seen from its finished side, less what shows its back [m]."""
+    dx, dy = line.direction
+    towards = -sight.away((dy, -dx))
+    flat = towards > math.cos(LEAST_TURN)
+    return line.length / 1000 * (0.3 if flat else towards)
+
+
+def _in_view(ring: Iterable[Point], line: WallLine, behind: float, sight: Sight) -> Ring:
+    """Return points (along, z) of a plane parallel to a wall as they are drawn."""
+    return tuple(sight.flat(line.at(along=along, behind=behind), z) for along, z in ring)
+
+
+def _sheets(wall: _Wall, sight: Sight) -> _Solid:
+    """Return a wall's sheets with seams, openings and trim lines."""
+    built, line = wall.built, wall.line
+    pieces = [piece for flat in built.flats for piece in flat.pieces]
+    xs = [x for piece in pieces for x, _ in piece.outline]
+    t = pieces[0].sheet.thickness
+    ring = placed(rectangle(min(xs), 0.0, max(xs), t), line)
+    front = sight.faces(_front(line))
+    depth = 0.0 if front else t
+    tone = _tone(line, sight) if front else Tone.MID
+    items = _prism(ring, built.height, sight, skip=(0, 2))
+    for piece in pieces:
+        holes = tuple(_in_view(hole, line, depth, sight) for hole in piece.holes)
+        items.append(
+            Path(
+                points=_in_view(piece.outline, line, depth, sight), closed=True, pen=Pen.LIGHT, fill=tone, holes=holes
+            )
+        )
+    if front:
+        items += _face_lines(wall, (min(xs), max(xs)), sight)
+    cover = _in_view(rectangle(min(xs), 0.0, max(xs), built.height), line, depth, sight)
+    return _Solid(ring=ring, items=tuple(items), cover=cover)
+
+
+def _face_lines(wall: _Wall, ends: tuple[float, float], sight: Sight) -> list[Item]:
+    """Return the strong edges of a finished face, its openings and trim lines."""
+    built, line = wall.built, wall.line
+    openings = openings_of(built)
+    outline = _in_view(rectangle(ends[0], 0.0, ends[1], built.height), line, 0.0, sight)
+    items: list[Item] = [Path(points=outline, closed=True, pen=Pen.OUTLINE)]
+    for opening in openings:
+        ring = _in_view(opening_ring(opening), line, 0.0, sight)
+        items.append(Path(points=ring, closed=True, pen=Pen.OUTLINE))
+    for trim in wall.trim:
+        for z in (trim.bottom, trim.top):
+            items += _level_lines(ends, z, line, cuts_at(openings, z, rough=False), sight)
+    return items
+
+
+def _level_lines(
+    ends: tuple[float, float], z: float, line: WallLine, holes: Sequence[tuple[float, float]], sight: Sight
+) -> list[Line]:
+    if z <= 0:
+        return []
+    found: list[Line] = []
+    for a, b in intervals_without(ends, holes):
+        start, end = _in_view(((a, z), (b, z)), line, 0.0, sight)
+        found.append(Line(a=start, b=end, pen=Pen.LIGHT))
+    return found
+
+
+def _frame(wall: _Wall, sight: Sight) -> _Solid:
+    """Return a wall's frames as one closed box with the reveals of its openings."""
+    built, line = wall.built, wall.line
+    x0, x1 = min(f.x0 for f in built.flats), max(f.x1 for f in built.flats)
+    front = built.flats[0].sheet.thickness
+    back = front + max(f.stock.depth for f in built.flats)
+    ring = placed(rectangle(x0, front, x1, back), line)
+    items = _prism(ring, built.height, sight, skip=(0, 2))
+    openings = [opening_ring(opening) for opening in openings_of(built)]
+    for opening in openings:
+        items += _reveals(opening, line, back, sight)
+    if not sight.faces(_front(line)):
+        face = _in_view(rectangle(x0, 0.0, x1, built.height), line, back, sight)
+        holes = tuple(_in_view(opening, line, back, sight) for opening in openings)
+        items.append(Path(points=face, closed=True, pen=Pen.OUTLINE, fill=Tone.MID, holes=holes))
+    cover = _in_view(rectangle(x0, 0.0, x1, built.height), line, back, sight)
+    return _Solid(ring=ring, items=tuple(items), cover=cover)
+
+
+def _prism(ring: Ring, height: float, sight: Sight, *, skip: tuple[int, ...]) -> list[Item]:
+    """Return the top and the visible upright sides of a box, without the sides named in ``skip``."""
+    items: list[Item] = []
+    for index, (a, b) in enumerate(zip(ring, (*ring[1:], ring[0]), strict=True)):
+        if index not in skip and sight.faces((b[1] - a[1], a[0] - b[0])):
+            side = (sight.flat(a, 0.0), sight.flat(b, 0.0), sight.flat(b, height), sight.flat(a, height))
+            items.append(Path(points=side, closed=True, pen=Pen.OUTLINE, fill=Tone.PALE))
+    top = tuple(sight.flat(p, height) for p in ring)
+    items.append(Path(points=top, closed=True, pen=Pen.OUTLINE, fill=Tone.WHITE))
+    return items
+
+
+def _reveals(ring: Ring, line: WallLine, depth: float, sight: Sight) -> list[Item]:
+    """Return the inner sides of an opening that the eye sees."""
+    items: list[Item] = []
+    for (ax, az), (bx, bz) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        length = math.hypot(bx - ax, bz - az)
+        along, up = (az - bz) / length, (bx - ax) / length  # into the opening
+        dx, dy = line.direction
+        towards = -sight.away((along * dx, along * dy)) * math.cos(sight.rise) + up * math.sin(sight.rise)
+        if towards > 1e-6 and max(az, bz) > 0:
+            near = _in_view(((ax, az), (bx, bz)), line, 0.0, sight)
+            far = _in_view(((bx, bz), (ax, az)), line, depth, sight)
+            pen = Pen.LIGHT if length > 150 else None
+            items.append(Path(points=(*near, *far), closed=True, pen=pen, fill=Tone.PALE))
+    return items
+
+
+def _stand_in(sitter: SitterBrief, sight: Sight) -> _Solid:
+    """Return the plain figure that stands for the sitter, turned to the eye."""
+    place = (sitter.right, -sitter.forward)
+    tall = sitter.stature * SEATED + SEAT if sitter.seated else sitter.stature
+    unit = sitter.stature / 8  # a head
+    across, foot = sight.flat(place, 0.0)
+    up = math.cos(sight.rise)
+    body = ((-0.55, 0.0), (0.55, 0.0), (0.6, 0.5), (0.95, 0.8), (0.6, 0.84), (0.22, 0.86), (0.22, 0.88))
+    ring = (*body, *((-x, share) for x, share in reversed(body[2:])))
+    outline = tuple((across + x * unit, foot + share * tall * up) for x, share in ring)
+    head = tuple(
+        (
+            across + 0.4 * unit * math.cos(k * math.pi / 10),
+            foot + (tall - unit / 2) * up + 0.5 * unit * up * math.sin(k * math.pi / 10),
+        )
+        for k in range(20)
+    )
+    c, s = math.cos(sight.turn), math.sin(sight.turn)
+    half = 0.9 * unit
+    square = tuple(
+        (place[0] + a * half * c - b * 0.3 * half * s, place[1] + a * half * s + b * 0.3 * half * c)
+        for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    )
+    items = tuple(Path(points=ring, closed=True, pen=Pen.OUTLINE, fill=Tone.WHITE) for ring in (outline, head))
+    x0, y0, x1, y1 = bounds_of((*outline, *head))
+    return _Solid(ring=square, items=items, cover=rectangle(x0, y0, x1, y1))
+
+
+def _labels(wall: _Wall, sight: Sight, later: Sequence[Ring], scale: float) -> list[Text]:
+    """Return a wall's mark where nothing nearer covers it; none where its face is not seen."""
+    if not sight.faces(_front(wall.line)):
+        return []
+    for up in LABEL_HEIGHTS:
+        for share in LABEL_PLACES:
+            along, z = share * wall.built.length, up * wall.built.height
+            at = sight.flat(wall.line.at(along=along, behind=0.0), z)
+            text = make_text(wall.built.mark, at=at, scale=scale, size=5.0, align="centre", bold=True)
+            in_hole = any(low < along < high for low, high in cuts_at(openings_of(wall.built), z, rough=False))
+            if not in_hole and not any(_inside(corner, cover) for corner in text.box for cover in later):
+                return [text]
+    return []
+
+
+def _inside(point: Point, ring: Ring) -> bool:
+    """Return True where a point lies in a polygon (even-odd rule)."""
+    inside = False
+    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if (ay > point[1]) != (by > point[1]) and point[0] < ax + (bx - ax) * (point[1] - ay) / (by - ay):
+            inside = not inside
+    return inside
+
+
+def _front(line: WallLine) -> Point:
+    """Return the direction that a wall's finished face looks to."""
+    dx, dy = line.direction
+    return dy, -dx
+
+
+def _tone(line: WallLine, sight: Sight) -> Tone:
+    """Return the fill of a finished face: lighter on the left-hand side of the eye."""
+    dx, dy = line.direction
+    leaning = sight.across((dy, -dx))
+    return Tone.WHITE if leaning > -0.2 else Tone.FAINT

@@ -1,0 +1,156 @@
+"""Outlines of the set's parts in plan and in elevation: polygons only, no pens.
+
+What is drawn of a sheet, a frame or a member at a given height is decided here, so that the room plan, the corner
+details and the line drawing of the set show the same parts. Where parts lie is decided by the carpentry.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from lathlight.carpentry import BuiltWall, Flat, FramedOpening, Member, SheetPiece
+    from lathlight.drawings.sheets import Point
+    from lathlight.layout import WallLine
+    from lathlight.plan import Plan
+
+Ring = tuple["Point", ...]
+Interval = tuple[float, float]
+THIN = 1e-6
+ARC_STEPS = 16  # straight pieces that stand for an arch
+
+
+def rectangle(x0: float, y0: float, x1: float, y1: float) -> Ring:
+    """Return the corners of an upright rectangle, anticlockwise from its lower left corner."""
+    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
+
+
+def bounds_of(points: Iterable[Point]) -> tuple[float, float, float, float]:
+    """Return the least and greatest coordinates: x0, y0, x1, y1."""
+    listed = list(points)
+    xs, ys = [p[0] for p in listed], [p[1] for p in listed]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def placed(ring: Sequence[Point], line: WallLine) -> Ring:
+    """Return a ring given as (along, behind) of one wall in set axes."""
+    return tuple(line.at(along=along, behind=behind) for along, behind in ring)
+
+
+def intervals_without(whole: Interval, holes: Iterable[Interval]) -> tuple[Interval, ...]:
+    """Return what is left of an interval once holes are taken out, in order.
+
+    Examples
+    --------
+    >>> intervals_without((0, 10), [(2, 3), (8, 12)])
+    ((0, 2), (3, 8))
+    """
+    left: list[Interval] = []
+    start = whole[0]
+    for low, high in sorted(holes):
+        if low > start + THIN:
+            left.append((start, min(low, whole[1])))
+        start = max(start, high)
+        if start >= whole[1]:
+            break
+    if start < whole[1] - THIN:
+        left.append((start, whole[1]))
+    return tuple(piece for piece in left if piece[1] - piece[0] > THIN)
+
+
+def piece_plan(piece: SheetPiece) -> Ring:
+    """Return a sheet piece in plan as (along, behind), bevels included."""
+    x0, _, x1, _ = bounds_of(piece.outline)
+    t = piece.sheet.thickness
+    return (x0, 0.0), (x1, 0.0), (x1 + piece.bevel_right, t), (x0 - piece.bevel_left, t)
+
+
+def member_plan(member: Member) -> Ring:
+    """Return a member in plan as (along, behind): its own section, or a rectangle."""
+    if member.section is not None:
+        return member.section
+    return rectangle(member.x, member.behind, member.x + member.wide, member.behind + member.deep)
+
+
+def openings_of(wall: BuiltWall) -> tuple[FramedOpening, ...]:
+    """Return the openings of all flats of a wall, each once, left to right."""
+    found = {opening.name: opening for flat in wall.flats for opening in flat.openings}
+    return tuple(sorted(found.values(), key=lambda o: (o.clear[0], o.name)))
+
+
+def opening_ring(opening: FramedOpening) -> Ring:
+    """Return the clear outline of an opening as (x, z), anticlockwise from its lower left corner."""
+    x, z, w, h = opening.clear
+    if opening.radius is None:
+        return rectangle(x, z, x + w, z + h)
+    return (x, z), (x + w, z), *_arc(opening)
+
+
+def _arc(opening: FramedOpening) -> Ring:
+    """Return the arch from its right springing to its left one."""
+    x, z, w, h = opening.clear
+    radius = opening.radius or w / 2
+    middle, centre = x + w / 2, z + h - radius
+    half = math.asin(min(1.0, w / 2 / radius))
+    if opening.rise > radius:
+        half = math.pi - half
+    turns = [half - 2 * half * k / ARC_STEPS for k in range(ARC_STEPS + 1)]
+    return tuple((middle + radius * math.sin(turn), centre + radius * math.cos(turn)) for turn in turns)
+
+
+def cuts_at(openings: Iterable[FramedOpening], height: float, *, rough: bool) -> tuple[Interval, ...]:
+    """Return the stretches along a wall that are open at a height; rough or clear."""
+    sizes = [opening.rough if rough else opening.clear for opening in openings]
+    return tuple((x, x + w) for x, z, w, h in sizes if z <= height < z + h)
+
+
+def sheet_plan(wall: BuiltWall, height: float) -> tuple[Ring, ...]:
+    """Return the wall's sheets cut at a height, as rings of (along, behind); openings are left out."""
+    cut = [p for flat in wall.flats for p in flat.pieces if _crosses(p, height)]
+    holes = cuts_at(openings_of(wall), height, rough=False)
+    return tuple(ring for piece in cut for ring in _without(piece_plan(piece), holes))
+
+
+def frame_plan(wall: BuiltWall, height: float) -> tuple[tuple[Flat, Ring], ...]:
+    """Return every flat's frame cut at a height, as rings of (along, behind); openings are left out."""
+    found: list[tuple[Flat, Ring]] = []
+    holes = cuts_at(openings_of(wall), height, rough=True)
+    for flat in wall.flats:
+        if flat.z0 <= height < flat.z1:
+            front = flat.sheet.thickness
+            ring = rectangle(flat.x0, front, flat.x1, front + flat.stock.depth)
+            found += [(flat, part) for part in _without(ring, holes)]
+    return tuple(found)
+
+
+def set_points(plan: Plan) -> Ring:
+    """Return the corners of all sheets and frames in plan, set axes [mm]."""
+    points: list[Point] = []
+    for wall, line in zip(plan.walls, plan.layout.walls, strict=True):
+        for flat in wall.flats:
+            depth = flat.sheet.thickness + flat.stock.depth
+            points += placed(rectangle(flat.x0, flat.sheet.thickness, flat.x1, depth), line)
+            for piece in flat.pieces:
+                points += placed(piece_plan(piece), line)
+    return tuple(points)
+
+
+def _crosses(piece: SheetPiece, height: float) -> bool:
+    _, low, _, high = bounds_of(piece.outline)
+    return low <= height < high
+
+
+def _without(ring: Ring, holes: Sequence[Interval]) -> tuple[Ring, ...]:
+    """Return a four-cornered ring less the stretches along the wall that are open; outer ends keep their slant."""
+    (x0, y0), (x1, _), (bx1, y1), (bx0, _) = ring
+    parts = intervals_without((min(x0, bx0), max(x1, bx1)), holes)
+    first, last = min(x0, bx0), max(x1, bx1)
+    rings: list[Ring] = []
+    for a, b in parts:
+        left = (x0, bx0) if a <= first + THIN else (a, a)
+        right = (x1, bx1) if b >= last - THIN else (b, b)
+        rings.append(((left[0], y0), (right[0], y0), (right[1], y1), (left[1], y1)))
+    return tuple(rings)

@@ -1,0 +1,77 @@
+"""Polygons in a plane; the one place that knows the plane-geometry library."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+Ring = tuple[tuple[float, float], ...]
+SLIVER = 1.0  # pieces smaller than this are dust [mm2]
+
+
+def rectangle(x0: float, y0: float, x1: float, y1: float) -> Ring:
+    """Return a rectangle as an anticlockwise ring from its lower left corner."""
+    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+
+
+def cut_out(outline: Ring, holes: Sequence[Ring]) -> tuple[tuple[Ring, tuple[Ring, ...]], ...]:
+    """Return what is left of an outline once holes are cut out of it.
+
+    Parameters
+    ----------
+    outline, holes
+        Simple rings [mm].
+
+    Returns
+    -------
+    tuple of (ring, inner rings)
+        The pieces that are left, from left to right and bottom to top; rings run anticlockwise from their lowest,
+        leftmost corner. Empty where nothing is left.
+    """
+    from shapely import Polygon, unary_union
+    from shapely.geometry import MultiPolygon
+
+    left = Polygon(outline).difference(unary_union([Polygon(h) for h in holes]))
+    parts = left.geoms if isinstance(left, MultiPolygon) else [left]
+    pieces = [
+        (_ring(p.exterior.coords), tuple(sorted(_ring(i.coords) for i in p.interiors)))
+        for p in parts
+        if isinstance(p, Polygon) and p.area > SLIVER
+    ]
+    return tuple(sorted(pieces))
+
+
+def area(ring: Ring) -> float:
+    """Return the area of a ring, positive where it runs anticlockwise [mm2].
+
+    Examples
+    --------
+    >>> area(((0, 0), (2, 0), (2, 3), (0, 3)))
+    6.0
+    """
+    total = 0.0
+    for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        total += x0 * y1 - x1 * y0
+    return total / 2
+
+
+def _ring(coords: Sequence[tuple[float, ...]]) -> Ring:
+    points = [(float(c[0]), float(c[1])) for c in coords][:-1]
+    points = _without_straight(points)
+    if area(tuple(points)) < 0:
+        points.reverse()
+    start = min(range(len(points)), key=lambda i: (points[i][1], points[i][0]))
+    return tuple(points[start:] + points[:start])
+
+
+def _without_straight(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return the points without those on a straight line between their neighbours."""
+    kept: list[tuple[float, float]] = []
+    count = len(points)
+    for i, (x, y) in enumerate(points):
+        (ax, ay), (bx, by) = points[i - 1], points[(i + 1) % count]
+        if abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) > 1e-6:
+            kept.append((x, y))
+    return kept

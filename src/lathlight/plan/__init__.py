@@ -1,0 +1,7 @@
+"""The frozen Plan and the stages that lead to it."""
+
+from lathlight.plan.cache import Memo
+from lathlight.plan.model import Plan
+from lathlight.plan.stages import derive
+
+__all__ = ["Memo", "Plan", "derive"]

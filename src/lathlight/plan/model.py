@@ -1,0 +1,52 @@
+"""The frozen Plan: everything that follows from a Brief."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lathlight.carpentry import BuiltWall, Corner, CutLine, CutSheet, Flat, Member, Packed, SheetPiece
+    from lathlight.layout import Layout
+    from lathlight.passage import FlatPassage
+    from lathlight.project import Brief
+    from lathlight.working import Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What the project leads to."""
+
+    brief: Brief
+    layout: Layout
+    corners: tuple[Corner, ...]
+    walls: tuple[BuiltWall, ...]
+    passages: tuple[FlatPassage, ...]  # one a flat, in order
+    timber: tuple[CutLine, ...]
+    panels: tuple[CutLine, ...]
+    boards: tuple[Packed, ...]
+    sheets: tuple[Packed, ...]
+    cut_sheets: tuple[CutSheet, ...]  # where every sheet piece lies on its sheet
+    quantities: tuple[Quantity, ...]  # set/length, set/weight, set/heaviest-flat, ...
+
+    @property
+    def flats(self) -> tuple[Flat, ...]:
+        """All flats, wall by wall, left to right."""
+        return tuple(flat for wall in self.walls for flat in wall.flats)
+
+    @property
+    def members(self) -> tuple[Member, ...]:
+        """All timber members."""
+        return tuple(member for flat in self.flats for member in flat.members)
+
+    @property
+    def pieces(self) -> tuple[SheetPiece, ...]:
+        """All sheet pieces."""
+        return tuple(piece for flat in self.flats for piece in flat.pieces)
+
+    def quantity(self, identity: str) -> Quantity:
+        """Return the quantity of that id; KeyError where there is none."""
+        for quantity in self.quantities:
+            if quantity.id == identity:
+                return quantity
+        raise KeyError(identity)

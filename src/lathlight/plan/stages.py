@@ -1,0 +1,270 @@
+"""From a Brief to a Plan: each stage with exactly the values it needs, remembered by their content.
+
+A comment, or an edit of a light, re-runs no carpentry: the stages below never see it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from lathlight.camera import Aim, MiddleLine, middle_lines
+from lathlight.carpentry import (
+    BuiltWall,
+    Corner,
+    CutSheet,
+    Lap,
+    LapChoice,
+    SheetPiece,
+    WallEnd,
+    WallJob,
+    build_wall,
+    choose_laps,
+    chosen_style,
+    count_boards,
+    count_sheets,
+    free_end,
+    join_corner,
+    panel_lines,
+    place_on_sheets,
+    saw_cuts,
+    thickness,
+    timber_lines,
+    wall_end,
+)
+from lathlight.layout import lay_out_walls, place_set
+from lathlight.passage import flat_passage, widest_that_passes
+from lathlight.plan.cache import Memo
+from lathlight.plan.figures import quantities_of
+from lathlight.plan.marks import wall_marks
+from lathlight.plan.model import Plan
+from lathlight.progress import Quiet
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from lathlight.layout import Layout
+    from lathlight.passage import FlatPassage
+    from lathlight.progress import Progress
+    from lathlight.project import Brief, CornerBrief, PictureBrief, RoomBrief, SitterBrief, WallBrief
+
+
+def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None = None) -> Plan:
+    """Return the Plan that follows from a Brief.
+
+    Parameters
+    ----------
+    memo
+        Remembers stages between calls; a fresh one where not given.
+    progress
+        Told how far the work is.
+
+    Raises
+    ------
+    InputError
+        An opening that no frame can be made for.
+    """
+    memo = memo if memo is not None else Memo()
+    progress = progress if progress is not None else Quiet()
+    layout = _layout(brief, memo)
+    walls, choices = _walls(brief, layout, memo, progress)
+    corners = tuple(
+        _corner(brief, layout, choice, pair, left, right)
+        for choice, pair, left, right in zip(choices, brief.corners, walls, walls[1:], strict=False)
+    )
+    flats = tuple(flat for wall in walls for flat in wall.flats)
+    passages = tuple(_passage(flat.id, flat.width, flat.height, flat.depth, brief.room, memo) for flat in flats)
+    cut = memo.run("place on sheets", _place_on_sheets, tuple(p for f in flats for p in f.pieces), brief.saw.kerf)
+    wedges = [(c.wedge.id, c.wedge.length, flats[0].stock) for c in corners if c.wedge is not None]
+    boards = count_boards(
+        [m for f in flats for m in f.members],
+        kerf=brief.saw.kerf,
+        trim_cut=brief.saw.trim_cut,
+        spare=brief.saw.spare_boards,
+        wedges=wedges,
+    )
+    sheets = count_sheets(cut, kerf=brief.saw.kerf)
+    progress.report(done=1.0, text="plan done")
+    return Plan(
+        brief=brief,
+        layout=layout,
+        corners=corners,
+        walls=walls,
+        passages=passages,
+        timber=timber_lines(flats, corners),
+        panels=panel_lines(flats),
+        boards=boards,
+        sheets=sheets,
+        cut_sheets=cut,
+        quantities=quantities_of(walls=walls, boards=boards, sheets=sheets, layout=layout),
+    )
+
+
+def _place_on_sheets(pieces: tuple[SheetPiece, ...], kerf: float) -> tuple[CutSheet, ...]:
+    return place_on_sheets(pieces, kerf=kerf)
+
+
+def _layout(brief: Brief, memo: Memo) -> Layout:
+    walls = memo.run(
+        "layout",
+        lay_out_walls,
+        names=tuple(w.name for w in brief.walls),
+        lengths=tuple(w.length for w in brief.walls),
+        heights=tuple(w.height for w in brief.walls),
+        angles=tuple(c.angle for c in brief.corners),
+    )
+    return place_set(
+        walls,
+        depths=tuple(thickness(w).total for w in brief.walls),
+        room=brief.room.outline,
+        at=brief.place.at,
+        turn=brief.place.turn,
+        clear_behind=brief.place.clear_behind,
+    )
+
+
+def _aims(pictures: Sequence[PictureBrief], sitters: Sequence[SitterBrief]) -> tuple[Aim, ...]:
+    """Return the pictures' aims and the set's axis past every sitter."""
+    aims = [
+        Aim(
+            picture=p.name,
+            sitter=(p.sitter.right, -p.sitter.forward),
+            angles=tuple(sorted({p.angles[0], sum(p.angles) / 2, p.angles[1]})),
+        )
+        for p in pictures
+    ]
+    aims += [Aim(picture=f"axis of {s.name}", sitter=(s.right, -s.forward), angles=(0.0,)) for s in sitters]
+    return tuple(aims)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bench:
+    """What all walls of a set share while they are built."""
+
+    brief: Brief
+    memo: Memo
+    marks: tuple[str, ...]
+    keep_off: dict[str, tuple[float, ...]]
+
+    def job(self, index: int, choices: Sequence[LapChoice]) -> WallJob:
+        """Return one wall's job under the choices of all corners."""
+        brief, wall = self.brief, self.brief.walls[index]
+        depth = thickness(wall).total + brief.hardware.corner_plate.thickness
+        passing = self.memo.run(
+            "way in", widest_that_passes, height=min(wall.height, brief.limits.max_height), depth=depth, room=brief.room
+        )
+        return WallJob(
+            wall=wall,
+            mark=self.marks[index],
+            left=self._end(index, choices, at_right=False),
+            right=self._end(index, choices, at_right=True),
+            keep_off=self.keep_off.get(wall.name, ()),
+            max_width=min(brief.limits.max_width, passing) if passing > 0 else brief.limits.max_width,
+            max_height=brief.limits.max_height,
+            max_weight=brief.limits.max_weight,
+            passes=passing > 0,
+            corner_plate=brief.hardware.corner_plate,
+            sill_strap=brief.hardware.sill_strap,
+            kerf=brief.saw.kerf,
+            trim_cut=brief.saw.trim_cut,
+            grid=brief.style,
+        )
+
+    def _end(self, index: int, choices: Sequence[LapChoice], *, at_right: bool) -> WallEnd:
+        corner = index if at_right else index - 1
+        if not 0 <= corner < len(choices):
+            return free_end()
+        other = index + 1 if at_right else index - 1
+        choice, mine = choices[corner], "this" if at_right else "next"
+        return wall_end(
+            angle=self.brief.corners[corner].angle,
+            style=choice.style,
+            own=thickness(self.brief.walls[index]),
+            other=thickness(self.brief.walls[other]),
+            neighbour=self.brief.walls[other].name,
+            frame_laps=choice.frame == mine,
+            sheet_laps=choice.sheet == mine,
+            grid=self.brief.style,
+        )
+
+    def build(self, index: int, choices: Sequence[LapChoice]) -> BuiltWall:
+        """Return one wall built under the choices of all corners."""
+        return self.memo.run("wall", build_wall, self.job(index, choices))
+
+    def cuts(self, index: int, choices: Sequence[LapChoice]) -> int:
+        """Return the saw cuts of one wall under the choices of all corners."""
+        saw = self.brief.saw
+        return saw_cuts(self.build(index, choices), kerf=saw.kerf, trim_cut=saw.trim_cut)
+
+
+def _walls(
+    brief: Brief, layout: Layout, memo: Memo, progress: Progress
+) -> tuple[tuple[BuiltWall, ...], tuple[LapChoice, ...]]:
+    lines = memo.run("middle lines", middle_lines, layout.walls, _aims(brief.pictures, brief.sitters))
+    names = tuple(w.name for w in brief.walls)
+    bench = _Bench(brief=brief, memo=memo, marks=wall_marks(names), keep_off=_by_wall(lines))
+    choices = [_first_choice(c) for c in brief.corners]
+    for index, corner in enumerate(brief.corners):
+        choices[index] = _chosen(bench, choices, index, corner)
+        progress.report(done=0.5 * (index + 1) / len(brief.walls), text=f"corner {corner.left} to {corner.right}")
+    walls: list[BuiltWall] = []
+    for index, name in enumerate(names):
+        walls.append(bench.build(index, choices))
+        progress.report(done=0.5 + 0.5 * (index + 1) / len(names), text=f"wall {name}")
+    return tuple(walls), tuple(choices)
+
+
+def _by_wall(lines: Sequence[MiddleLine]) -> dict[str, tuple[float, ...]]:
+    found: dict[str, tuple[float, ...]] = {}
+    for line in lines:
+        found[line.wall] = (*found.get(line.wall, ()), line.along)
+    return found
+
+
+def _first_choice(corner: CornerBrief) -> LapChoice:
+    style = chosen_style(corner.angle, corner.style)
+    frame: Lap = "this" if corner.frame_laps == "this" else "next"
+    sheet: Lap = "this" if corner.sheet_laps == "this" else "next"
+    return choose_laps(style=style, frame=frame, sheet=sheet, cuts=lambda _frame, _sheet: 0)
+
+
+def _chosen(bench: _Bench, choices: Sequence[LapChoice], index: int, corner: CornerBrief) -> LapChoice:
+    """Return the choice at one corner, those to its left settled, those to its right at the file's order."""
+
+    def cuts(frame: Lap, sheet: Lap) -> int:
+        tried = list(choices)
+        tried[index] = replace(choices[index], frame=frame, sheet=sheet)
+        return bench.cuts(index, tried) + bench.cuts(index + 1, tried)
+
+    return choose_laps(
+        style=choices[index].style, frame=corner.frame_laps, sheet=corner.sheet_laps, cuts=cuts
+    )
+
+
+def _corner(
+    brief: Brief, layout: Layout, choice: LapChoice, pair: CornerBrief, left: BuiltWall, right: BuiltWall
+) -> Corner:
+    by_name: dict[str, WallBrief] = {w.name: w for w in brief.walls if w.name in (pair.left, pair.right)}
+    return join_corner(
+        angle=pair.angle,
+        style=choice.style,
+        frame_laps="left" if choice.frame == "this" else "right",
+        sheet_laps="left" if choice.sheet == "this" else "right",
+        left=left,
+        right=right,
+        left_thickness=thickness(by_name[pair.left]),
+        right_thickness=thickness(by_name[pair.right]),
+        left_line=layout.wall(pair.left),
+        right_line=layout.wall(pair.right),
+        screw=brief.hardware.corner_screw,
+        grid=brief.style,
+        why=choice.why,
+    )
+
+
+def _passage(
+    identity: str, width: float, height: float, depth: float, room: RoomBrief, memo: Memo
+) -> FlatPassage:
+    found = memo.run("passage", flat_passage, "", width=width, height=height, depth=depth, room=room)
+    return replace(found, flat=identity)
+

@@ -1,0 +1,485 @@
+"""What the user said: the project file's tables, validated and frozen.
+
+Lengths are millimetres, angles radians, masses kilograms once read; the file may state them in any notation that
+``lathlight.units`` accepts, in the project's own system. What depends on the catalogue (does this sheet exist?) or on
+several tables at once (do the walls cross?) is left to ``lathlight.project.brief``.
+
+Plan axes of the room: x to the right, y away from the camera, z up, origin at the room's front left corner.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
+
+from lathlight.units import LengthStyle, parse_angle, parse_length, parse_mass
+
+FORMAT = 1  # the project file's own version; older ones go through lathlight.project.upgrade
+
+
+def _style(info: ValidationInfo) -> LengthStyle:
+    context: dict[str, Any] = info.context or {}
+    style = context.get("style")
+    return style if isinstance(style, LengthStyle) else LengthStyle.metric()
+
+
+def _length(value: object, info: ValidationInfo) -> float:
+    return parse_length(value, style=_style(info))
+
+
+def _angle(value: object) -> float:
+    return parse_angle(value)
+
+
+def _mass(value: object) -> float:
+    return parse_mass(value)
+
+
+# A length in the file's notation; schema and docs show it as text or number.
+AnyLength = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | float)]
+Length = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | float), Field(gt=0)]
+Size = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | float), Field(ge=0)]
+Angle = Annotated[float, BeforeValidator(_angle, json_schema_input_type=str | float)]
+Mass = Annotated[float, BeforeValidator(_mass, json_schema_input_type=str | float), Field(ge=0)]
+Point = tuple[AnyLength, AnyLength]
+Name = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[^\s/@](?:[^/@\n]*[^\s/@])?$")]
+Share = Annotated[float, Field(ge=0, le=1)]
+
+
+class Table(BaseModel):
+    """Base of every table: unknown keys are refused, nothing changes after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+
+class ProjectTable(Table):
+    """Title block, units and money."""
+
+    title: Annotated[str, Field(min_length=1, max_length=120)]
+    """What the set is called; stands on every page."""
+    date: dt.date | None = None
+    """Date of issue; printed, never taken from the clock."""
+    revision: Annotated[str, Field(max_length=12)] = "A"
+    """Letter or number of the issue."""
+    units: Literal["metric", "imperial"]
+    """System of every length in this file and of everything printed."""
+    precision: Literal["1 mm", "1/16 in", "1/32 in"] | None = None
+    """Smallest step a saw is set to: 1 mm, 1/16 in (imperial default) or 1/32 in."""
+    currency: Annotated[str, Field(min_length=1, max_length=8)] = "EUR"
+    """Currency of every price."""
+    tax_percent: Annotated[Decimal, Field(ge=0, le=100)] = Decimal(0)
+    """Tax on purchases [%]."""
+    prices_include_tax: bool = True
+    """True where the listed prices include the tax."""
+    paper: Literal["A4", "A3", "Letter", "Tabloid"] | None = None
+    """Paper of the set book; A4 in metric, Letter in imperial projects."""
+    notes: str = ""
+    """Free words for the first page."""
+
+
+class Door(Table):
+    """A door of the room that parts must come through."""
+
+    name: Name
+    clear_width: Length
+    """Width between the stops with the door open."""
+    clear_height: Length
+    """Height under the head."""
+    side: Literal["front", "back", "left", "right"] = "front"
+    """The room's side it is in, seen from the camera (rectangular rooms)."""
+    at: Size = 0.0
+    """From the left (front, back) or the front (left, right) corner of that side to the door's nearer edge."""
+    run_inside: Length | None = None
+    """Free straight length inside the door; the room's depth where not stated."""
+
+
+class Pillar(Table):
+    """Something that stands in the room for good."""
+
+    name: Name
+    at: Point
+    """Front left corner in room axes."""
+    width: Length
+    depth: Length
+
+
+class KeepClear(Table):
+    """A rectangle that must stay free: exit route, heater, panel, extinguisher."""
+
+    name: Name
+    at: Point
+    """Front left corner in room axes."""
+    width: Length
+    depth: Length
+    why: str = ""
+    """What it is kept clear for."""
+
+
+class WayIn(Table):
+    """One stage of the way from the vehicle to the room."""
+
+    name: Name
+    kind: Literal["door", "corridor", "turn", "stairs", "vehicle"]
+    clear_width: Length
+    clear_height: Length
+    length: Length | None = None
+    """Straight run (corridor, stairs), or load length (vehicle)."""
+    next_width: Length | None = None
+    """Width of the corridor after a turn."""
+    turn_angle: Angle | None = None
+    """Angle turned through, 90 degrees where not stated."""
+    slope: Angle | None = None
+    """Pitch of the stairs."""
+
+
+class Room(Table):
+    """The room the set stands in."""
+
+    width: Length | None = None
+    """Along x, from left to right."""
+    depth: Length | None = None
+    """Along y, away from the camera."""
+    outline: Annotated[tuple[Point, ...], Field(min_length=3)] | None = None
+    """Corners in room axes, for a room that is no rectangle; instead of width and depth."""
+    ceiling: Length
+    """Least clear height."""
+    doors: tuple[Door, ...] = ()
+    pillars: tuple[Pillar, ...] = ()
+    keep_clear: tuple[KeepClear, ...] = ()
+    way_in: tuple[WayIn, ...] = ()
+
+
+class FlatLimits(Table):
+    """What one portable flat may measure and weigh."""
+
+    max_width: Length | None = None
+    max_height: Length | None = None
+    max_weight: Mass | None = None
+    """Largest weight of one flat [kg]; from the crew where not stated."""
+
+
+class SetTable(Table):
+    """Where the set stands and what all walls share."""
+
+    at: Point | None = None
+    """Foot of the set's axis on its face, in room axes; found from the room where not stated."""
+    turn: Angle = 0.0
+    """Turn of the set in the room, anticlockwise seen from above."""
+    clear_behind: Size | None = None
+    """Free depth kept behind the set where its place is found from the room; 450 mm where not stated."""
+    height: Length | None = None
+    """Height of every wall that states none."""
+    sheet: str | None = None
+    """Facing sheet of every wall that states none."""
+    framing: str | None = None
+    """Framing timber of every wall that states none."""
+    stud_spacing: Length | None = None
+    """Largest distance between studs, centre to centre."""
+    corner: Literal["auto", "lap", "arris", "mitre"] = "auto"
+    """How walls meet where they state nothing."""
+    frame_laps: Literal["auto", "this", "next"] = "auto"
+    sheet_laps: Literal["auto", "this", "next"] = "auto"
+    stands_on: Literal["floor", "covering"] = "floor"
+    """Whether flats stand on the room's floor or on the floor covering."""
+    flats: FlatLimits = FlatLimits()
+    sittings: Annotated[int, Field(gt=0)] | None = None
+    """Sittings a year the set is used for (cost per use)."""
+    years: Annotated[float, Field(gt=0)] | None = None
+    """Years the set is used for (cost per use)."""
+
+
+class Opening(Table):
+    """A door, window or arch in a wall; all sizes are clear sizes."""
+
+    name: Name
+    kind: Literal["door", "window", "arch"]
+    at: Size
+    """From the wall's left face corner to the clear opening's left edge."""
+    width: Length
+    height: Length
+    """Clear height, an arch's rise included."""
+    sill: Size = 0.0
+    """Height of the clear opening's bottom above the finished floor; 0 for a door."""
+    rise: Length | None = None
+    """Rise of an arch above its springing line; half the width where not stated."""
+    lining: Size | None = None
+    """Thickness of the pieces that line the opening; 0 for none."""
+    lining_depth: Length | None = None
+    """Depth of the lining, from the face back; sheet and frame together where not stated."""
+    gap: Size | None = None
+    """Packing gap between lining and framing."""
+    reveal: Size | None = None
+    """Set-back of the casing from the lining's edge."""
+    casing: str | None = None
+    """Moulding profile round the opening."""
+    plinth_blocks: bool = False
+    corner_blocks: bool = False
+
+
+class Wall(Table):
+    """One straight face of the set, seen from the camera's side; walls follow each other left to right."""
+
+    name: Name
+    length: Length
+    """Finished length of the face, from corner to corner."""
+    height: Length | None = None
+    angle_to_next: Angle | None = None
+    """Inside angle to the next wall, 60 to 179 degrees; 90 where not stated."""
+    corner: Literal["auto", "lap", "arris", "mitre"] | None = None
+    """How this wall meets the next one."""
+    frame_laps: Literal["auto", "this", "next"] | None = None
+    """Whose frame runs past at the corner with the next wall."""
+    sheet_laps: Literal["auto", "this", "next"] | None = None
+    """Whose sheet runs past at the corner with the next wall."""
+    sheet: str | None = None
+    framing: str | None = None
+    stud_spacing: Length | None = None
+    openings: tuple[Opening, ...] = ()
+    trim: tuple[Name, ...] | None = None
+    """Names of the trim lines that run on this wall; all of them where not stated."""
+
+
+class Trim(Table):
+    """A horizontal line of moulding."""
+
+    name: Name
+    kind: Literal["base", "rail", "picture rail", "cornice"]
+    profile: str
+    height: Length | None = None
+    """Height of the top edge above the finished floor; a base and a cornice find their own."""
+    loose: bool = False
+    """True where pieces may span a joint that is taken apart."""
+    spring: Angle | None = None
+    """Angle between a cornice's back and the wall; the profile's own where not stated."""
+
+
+class MouldingFrames(Table):
+    """A tier of closed rectangles of moulding on the walls."""
+
+    name: Name
+    profile: str
+    bottom: Length
+    """Height of the outside bottom edge above the finished floor."""
+    top: Length
+    """Height of the outside top edge."""
+    gap: Length
+    """Wished gap between neighbours, outside to outside."""
+    end_gap: Length | None = None
+    """Gap at the ends of a bay; the same as the inner gap where not stated."""
+    bought_width: Length | None = None
+    """Outside width of frames bought whole."""
+    centre_on: Name | Literal["wall"] = "wall"
+    """The wall, or the name of the picture that the pattern is centred on."""
+    walls: tuple[Name, ...] | None = None
+
+
+class Floor(Table):
+    """The floor covering of the set."""
+
+    covering: str = "none"
+    thickness: Size = 0.0
+    width: Length | None = None
+    depth: Length | None = None
+    expansion_gap: Size = 0.0
+    sheet_width: Length | None = None
+    """Width of a strip or board of the covering."""
+
+
+class Prop(Table):
+    """A thing that stands in the set or hangs on a wall."""
+
+    name: Name
+    width: Length
+    height: Length
+    depth: Length
+    mass: Mass = 0.0
+    at: Point | None = None
+    """Centre of its foot in set axes: right of the axis, in front of the set's face."""
+    wall: Name | None = None
+    """The wall it hangs on."""
+    along: Size | None = None
+    """From that wall's left corner to its centre."""
+    above_floor: Size | None = None
+    """Height of its bottom."""
+
+
+class Finish(Table):
+    """Paint and how it is put on."""
+
+    paint: str | None = None
+    primer: str | None = None
+    colour: str = ""
+    reflectance: Share | None = None
+    """Share of light the dry paint gives back (LRV / 100)."""
+    coats: Annotated[int, Field(ge=0, le=8)] = 2
+    primer_coats: Annotated[int, Field(ge=0, le=4)] = 1
+    mouldings: Literal["before fixing", "after fixing"] = "after fixing"
+    paint_edges: bool = True
+    paint_backs: bool = False
+    touch_up_percent: Annotated[float, Field(ge=0, le=100)] = 10.0
+
+
+class Sitter(Table):
+    """Who stands or sits in the picture."""
+
+    name: Name
+    stature: Length | None = None
+    """Standing height without shoes."""
+    seated: bool = False
+    seat_height: Length | None = None
+    right: AnyLength = 0.0
+    """Place to the right of the set's axis (left is negative)."""
+    forward: Length | None = None
+    """Distance in front of the set's face on its axis; found from the pictures where not stated."""
+    facing: Angle = 0.0
+    """Turn of the body away from the set's axis."""
+
+
+class Picture(Table):
+    """One planned photograph, or a family of them."""
+
+    name: Name
+    lens: Annotated[float, Field(gt=0)] | tuple[Annotated[float, Field(gt=0)], Annotated[float, Field(gt=0)]]
+    """True focal length [mm], or the two ends of a zoom."""
+    sensor: tuple[Annotated[float, Field(gt=0)], Annotated[float, Field(gt=0)]] = (24.0, 36.0)
+    """Width and height of the frame as held [mm]."""
+    framing: Literal["head and shoulders", "half length", "three-quarter length", "full length", "measured"] = (
+        "half length"
+    )
+    framing_height: Length | None = None
+    """Height of the frame in the sitter's plane, for a measured framing."""
+    headroom: Size | None = None
+    angles: tuple[Angle, Angle] | None = None
+    """Range of camera angles measured at the sitter from the set's axis, right positive."""
+    camera_height: Length | tuple[Length, Length] | None = None
+    distance: Length | None = None
+    """Camera to sitter, instead of a framing."""
+    aspects: tuple[Annotated[str, Field(pattern=r"^\d+(\.\d+)?:\d+(\.\d+)?$")], ...] = ()
+    """Delivery shapes, width to height: "4:5", "16:9"."""
+    margin: Size | None = None
+    """Set wanted beyond the frame's edge."""
+    aperture: Annotated[float, Field(gt=0)] | None = None
+    sitters: tuple[Name, ...] = ()
+    movement: Size = 0.0
+    """How far the sitter moves about the place."""
+    follows: bool = True
+    """Whether the camera follows the movement."""
+
+
+class Light(Table):
+    """One light, its shaper and its place."""
+
+    name: Name
+    role: Literal["key", "fill", "rim", "hair", "background", "ambient", "other"]
+    head: str | None = None
+    shaper: str | None = None
+    grid: bool = False
+    angle: Angle | None = None
+    """Round the sitter, measured from the set's axis, right positive."""
+    height: Length | None = None
+    """Height of the shaper's centre."""
+    distance: Length | None = None
+    """Front of the shaper to the sitter's nose."""
+    at: tuple[AnyLength, AnyLength, AnyLength] | None = None
+    """Room coordinates instead of angle, height and distance."""
+    aim: str = "face"
+    feather: Angle = 0.0
+    refers_to: Literal["set", "face", "camera"] = "set"
+    power: float | None = None
+    """Setting on the head's own scale [stops]."""
+    pictures: tuple[Name, ...] = ()
+    """Pictures it is lit for; all of them where not stated."""
+
+
+class Target(Table):
+    """A reading that is wanted."""
+
+    name: Name
+    point: str = "face"
+    lights: tuple[Name, ...] = ()
+    reading: str
+    """An f-number with tenths ("f/8 3"), or stops against the working aperture ("+0.5")."""
+    tolerance: Annotated[float, Field(gt=0)] = 0.1
+
+
+class Meter(Table):
+    """The hand-held meter."""
+
+    constant: Annotated[float, Field(gt=0)] = 250.0
+    iso: Annotated[float, Field(gt=0)] = 100.0
+    shutter: str = "1/125"
+    working_aperture: Annotated[float, Field(gt=0)] = 8.0
+
+
+class Workshop(Table):
+    """Who builds it, with what."""
+
+    people: Annotated[int, Field(ge=1, le=40)] = 2
+    lift_per_person: Mass = 25.0
+    """What one person lifts in good posture [kg]."""
+    kerf: Size | None = None
+    """Width that the saw takes; 3 mm or 1/8 in where not stated."""
+    trim_cut: Size = 0.0
+    """What is cut off a factory end."""
+    mitre_swing: Angle | None = None
+    straight_edge: Length | None = None
+    """Longest straight edge to guide the saw along a sheet."""
+    least_offcut: Size | None = None
+    spare_boards: bool = True
+    """Add a spare of the longest piece per section."""
+    shelf: str | None = None
+    """File of the offcut shelf."""
+    hours_a_day: Annotated[float, Field(gt=0, le=24)] = 8.0
+    temperature_c: float = 18.0
+    humidity_percent: Annotated[float, Field(ge=0, le=100)] = 55.0
+
+
+class Price(Table):
+    """What one catalogue item costs."""
+
+    item: str
+    price: Annotated[Decimal, Field(ge=0)]
+    length: Length | None = None
+    """For timber and mouldings: the stock length this price is for."""
+    per: Literal["piece", "length", "sheet", "litre", "container", "box", "metre"] = "piece"
+    in_stock: Annotated[int, Field(ge=0)] | None = None
+
+
+class CatalogRows(Table):
+    """Rows that override the catalogue or add to it; the columns are those of the catalogue's tables."""
+
+    lumber: tuple[dict[str, Any], ...] = ()
+    sheets: tuple[dict[str, Any], ...] = ()
+    profiles: tuple[dict[str, Any], ...] = ()
+    paints: tuple[dict[str, Any], ...] = ()
+    adhesives: tuple[dict[str, Any], ...] = ()
+    fasteners: tuple[dict[str, Any], ...] = ()
+    brackets: tuple[dict[str, Any], ...] = ()
+    weights: tuple[dict[str, Any], ...] = ()
+
+
+class Project(Table):
+    """A whole project file."""
+
+    format: Annotated[int, Field(ge=1, le=FORMAT)] = FORMAT
+    """Version of the file's format."""
+    project: ProjectTable
+    room: Room
+    set: SetTable = SetTable()
+    walls: Annotated[tuple[Wall, ...], Field(min_length=1, max_length=2000)]
+    trim: tuple[Trim, ...] = ()
+    moulding_frames: tuple[MouldingFrames, ...] = ()
+    floor: Floor = Floor()
+    props: tuple[Prop, ...] = ()
+    finish: Finish = Finish()
+    sitters: tuple[Sitter, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    lights: tuple[Light, ...] = ()
+    targets: tuple[Target, ...] = ()
+    meter: Meter = Meter()
+    workshop: Workshop = Workshop()
+    prices: tuple[Price, ...] = ()
+    catalog: CatalogRows = CatalogRows()
