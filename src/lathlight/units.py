@@ -458,6 +458,20 @@ def parse_mass(value: object) -> float:
     return float(Fraction(found["amount"].replace(" ", "")) * _MASS_UNIT.get(found["unit"] or "kg", POUND))
 
 
+def file_mass(kg: float, *, style: LengthStyle) -> str:
+    """Mass that reads back exactly with :func:`parse_mass`: pounds in an imperial project where they come out short.
+
+    Examples
+    --------
+    >>> file_mass(25.0, style=LengthStyle.metric()), file_mass(24.94758035, style=LengthStyle.imperial())
+    ('25 kg', '55 lb')
+    """
+    pounds = _decimal(round(kg / float(POUND), 3))
+    if style.system == "imperial" and parse_mass(f"{pounds} lb") == kg:
+        return f"{pounds} lb"
+    return f"{_decimal(kg)} kg"
+
+
 def format_mass(kg: float, style: LengthStyle) -> str:
     """Mass for lists, one decimal: kilograms in a metric project, pounds in an imperial one.
 

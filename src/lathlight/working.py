@@ -18,7 +18,9 @@ class Working:
     """How one value came about."""
 
     formula: str  # in words: "height less two plates"
-    inputs: tuple[tuple[str, float | str, str], ...] = ()  # name, value, unit ("mm", "kg", "rad", "" for a count or text)
+    inputs: tuple[
+        tuple[str, float | str, str], ...
+    ] = ()  # name, value, unit ("mm", "kg", "rad", "" for a count or text)
     source: str = GEOMETRY
     value: float | str | None = None  # None: the value of the thing it hangs on
     unit: str = ""  # "mm", "kg", "rad", "m2", "" for a count or text

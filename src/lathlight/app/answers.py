@@ -7,18 +7,30 @@ follows from the answers to ``lathlight.app.new``.
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.catalog import load_catalog
 from lathlight.errors import InputError, nearest
-from lathlight.units import LengthStyle, UnitError, exact_degrees, file_length, parse_angle, parse_length, snap_down
+from lathlight.units import (
+    LengthStyle,
+    UnitError,
+    exact_degrees,
+    file_length,
+    format_length,
+    parse_angle,
+    parse_length,
+    snap_down,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
 MOST_WALLS = 12
 WALL_NAMES = {1: ("back",), 2: ("back", "side"), 3: ("left", "back", "right")}
+SHORTEST = {"metric": 200.0, "imperial": 203.2}  # [mm] nothing asked for is smaller; a bare 2.4 was meant as metres
+_WITH_UNIT = re.compile(r"[0-9 .,/-]+[a-z][0-9a-z .,/-]*")  # reads well in the file as it was typed
 FRAMINGS = ("head and shoulders", "half length", "three-quarter length", "full length")
 NARROWEST, WIDEST = math.radians(60), math.radians(179)
 THICK = 13.0  # [mm] facing above this is heavy for a set: not offered, but taken
@@ -108,11 +120,12 @@ def wall_names(count: int) -> tuple[str, ...]:
 def _wall_questions(answers: Mapping[str, str], *, style: LengthStyle) -> Iterator[Question]:
     names = wall_names(int(answers.get("walls", "2")))
     metric = style.system == "metric"
+    angle = "90" if len(names) < 4 else f"{180 - 180 / len(names):.0f}"  # so that a long chain stays open
     for i, name in enumerate(names, start=1):
         default = ("2.4 m" if metric else "8 ft") if name == "back" else ("1.4 m" if metric else "4 ft 6 in")
         yield _length(f"wall {i}", f"How long is wall {i} from the left, called {name}", default, style=style)
         if i < len(names):
-            yield _angle(f"corner {i}", f"At what inside angle does wall {i + 1} follow", default="90")
+            yield _angle(f"corner {i}", f"At what inside angle does wall {i + 1} follow", default=angle)
 
 
 def _look_questions(style: LengthStyle) -> Iterator[Question]:
@@ -150,9 +163,11 @@ def _default_height(answers: Mapping[str, str], *, style: LengthStyle) -> str:
 def _length(key: str, words: str, default: str, *, style: LengthStyle) -> Question:
     def read(answer: str) -> str:
         length = parse_length(answer, style=style)
-        if length <= 0:
-            raise _UnfitError("more than nothing")
-        return file_length(length, style=style)
+        least = SHORTEST[style.system]
+        if length < least:
+            shortest, this = (format_length(each, style=style) for each in (least, length))
+            raise _UnfitError(f"at least {shortest}, and this is {this}")
+        return answer if _WITH_UNIT.fullmatch(answer) else file_length(length, style=style)
 
     return Question(key=key, words=words, default=default, hint=f"a length such as {default}", read=read)
 

@@ -10,15 +10,17 @@ import re
 import unicodedata
 from typing import TYPE_CHECKING
 
-from lathlight.app.open import brief_of_text
-
 from lathlight.app.answers import style_of, wall_names
+from lathlight.app.open import brief_of_text
 from lathlight.app.save import write_file
 from lathlight.app.sketch import BOX, PLAIN, sketch_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
+
+_PORTS = (f"{port}{number}" for port in ("com", "lpt") for number in range(10))
+RESERVED = frozenset(("con", "prn", "aux", "nul", *_PORTS))  # no file names on Windows
 
 _HEAD = """\
 # {title}: a project file of Lathlight. Change a figure, save, and plan again:
@@ -97,7 +99,7 @@ people = 2
 _METRIC = {
     "lengths": '2200, "2.2 m" or "220 cm"',
     "weights": "kilograms",
-    "at": "0.6 m",
+    "at": "0.3 m",
     "width": "0.8 m",
     "opening_height": "1.1 m",
     "sill": "0.9 m",
@@ -108,8 +110,8 @@ _METRIC = {
 _IMPERIAL = {
     "lengths": '"7 ft 2 1/2 in", "7ft 2 1/2" or "86 1/2 in"',
     "weights": '"44 lb" or kilograms',
-    "at": "2 ft",
-    "width": "2 ft 8 in",
+    "at": "1 ft",
+    "width": "2 ft 4 in",
     "opening_height": "3 ft 6 in",
     "sill": "3 ft",
     "profile": "rail 2 5-8 in",
@@ -174,9 +176,9 @@ def file_name(title: str) -> str:
     >>> file_name("???")
     'set.toml'
     """
-    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    plain = unicodedata.normalize("NFKD", title.casefold()).encode("ascii", "ignore").decode()
     stem = re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")[:60].strip("-")
-    return f"{stem or 'set'}.toml"
+    return f"set-{stem}.toml" if stem in RESERVED else f"{stem or 'set'}.toml"
 
 
 def _walls(answers: Mapping[str, str]) -> Iterator[str]:

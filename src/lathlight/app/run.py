@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.app.open import read_brief
-from lathlight.app.why import in_words
-from lathlight.plan import derive
+from lathlight.app.why import in_words, plain_figure
+from lathlight.plan import Memo, derive
 from lathlight.progress import Quiet
 from lathlight.snags import Severity, find_snags
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
-    from lathlight.plan import Memo, Plan
+    from lathlight.plan import Plan
     from lathlight.progress import Progress
     from lathlight.snags import Snag
 
@@ -39,6 +39,11 @@ class Planned:
     def stops(self) -> bool:
         """True where a snag stops the job."""
         return any(snag.severity is Severity.STOPS for snag in self.snags)
+
+
+def new_memo() -> Memo:
+    """Return an empty memo for plans that follow each other in one process."""
+    return Memo()
 
 
 def plan_project(path: Path, *, memo: Memo | None = None, progress: Progress | None = None) -> Planned:
@@ -63,11 +68,25 @@ def plan_project(path: Path, *, memo: Memo | None = None, progress: Progress | N
     progress = progress or Quiet()
     step(progress, done=0.0, text="reading the project file")
     brief = read_brief(path)
-    step(progress, done=0.1, text="planning the walls")
-    plan = derive(brief, memo)
+    plan = derive(brief, memo=memo, progress=Part(progress, start=0.05, end=0.4))
     step(progress, done=0.4, text="looking for snags")
     snags = sorted(find_snags(plan), key=lambda snag: (snag.severity, snag.id))
     return Planned(path=path, plan=plan, snags=tuple(snags))
+
+
+class Part:
+    """A receiver for a part of the work, which has its own 0 to 1."""
+
+    def __init__(self, whole: Progress, *, start: float, end: float) -> None:
+        self._whole, self._start, self._length = whole, start, end - start
+
+    def report(self, *, done: float, text: str) -> None:
+        """Pass a report on; raise StoppedError where the receiver asks to stop."""
+        step(self._whole, done=self._start + self._length * done, text=text)
+
+    def stop_requested(self) -> bool:
+        """Return True once the user has asked to stop."""
+        return self._whole.stop_requested()
 
 
 def step(progress: Progress, *, done: float, text: str) -> None:
@@ -86,7 +105,8 @@ def quantities_in_words(planned: Planned) -> tuple[tuple[str, str], ...]:
 def plan_document(planned: Planned) -> Mapping[str, object]:
     """Return what a script wants to know of a plan, ready for JSON: figures in mm, kg, rad, and the snags."""
     quantities = [
-        {"id": each.id, "label": each.label, "value": each.value, "unit": each.unit} for each in planned.plan.quantities
+        {"id": each.id, "label": each.label, "value": plain_figure(each.value), "unit": each.unit}
+        for each in planned.plan.quantities
     ]
     return {
         "project": str(planned.path),
@@ -106,8 +126,8 @@ def snag_documents(snags: Sequence[Snag]) -> list[Mapping[str, object]]:
             "severity": snag.severity.words,
             "place": snag.place,
             "what": snag.what,
-            "figure": snag.figure,
-            "limit": snag.limit,
+            "figure": plain_figure(snag.figure),
+            "limit": plain_figure(snag.limit),
             "unit": snag.unit,
             "remedy": snag.remedy,
         }

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Generator, Iterable, Iterator, Mapping
 
 MARKER = "plan.json"  # its first bytes say whether a folder is ours
-MARKER_WORD = b'"lathlight'
+MARKER_WORD = b'"lathlight-plan"'
 MARKER_BYTES = 4096
 _OWN_FILES = frozenset(("set-book.pdf", "lists.xlsx", "set.glb", MARKER))
 _OWN_KINDS = frozenset((("drawings", ".svg"), ("drawings", ".dxf"), ("lists", ".csv")))
@@ -74,18 +74,8 @@ def write_file(path: Path, data: bytes, *, overwrite: bool) -> Path:
     OutputError
         It exists and may not be overwritten, or it cannot be written.
     """
+    refuse_existing(path, overwrite=overwrite)
     place = Path(os.path.realpath(path))
-    if place.is_dir():
-        raise OutputError.of(
-            place=str(place), found="a folder of that name", expected="a file", remedy="Choose another name."
-        )
-    if place.exists() and not overwrite:
-        raise OutputError.of(
-            place=str(place),
-            found="a file that is already there",
-            expected="a new name",
-            remedy="Choose another name, or say --overwrite to replace it.",
-        )
     fresh = _beside(place, "new")
     with _made_parents(place):
         try:
@@ -97,6 +87,21 @@ def write_file(path: Path, data: bytes, *, overwrite: bool) -> Path:
         finally:
             fresh.unlink(missing_ok=True)
     return place
+
+
+def refuse_existing(path: Path, *, overwrite: bool) -> None:
+    """Raise OutputError where a file could not be written under a name because of what is there."""
+    if path.is_dir():
+        raise OutputError.of(
+            place=str(path), found="a folder of that name", expected="a file", remedy="Choose another name."
+        )
+    if path.exists() and not overwrite:
+        raise OutputError.of(
+            place=str(path),
+            found="a file that is already there",
+            expected="a new name",
+            remedy="Choose another name, or say --overwrite to replace it.",
+        )
 
 
 def is_ours(folder: Path) -> bool:

@@ -53,9 +53,7 @@ def sketch_plan(brief: Brief, *, columns: int, ink: Ink = BOX) -> str:
     layout = _layout(brief)
     walls = [(layout.pose.to_room(wall.start), layout.pose.to_room(wall.end)) for wall in layout.walls]
     grid = _Grid.over([*brief.room.outline, *(point for wall in walls for point in wall)], columns=columns)
-    _draw_room(grid, brief.room.outline, ink=ink)
-    for door in brief.room.doors:
-        grid.draw(door.a, door.b, DOOR)
+    _draw_room(grid, brief, ink=ink)
     for start, end in walls:
         grid.draw(start, end, ink.wall)
     for letter, (start, end) in zip(LETTERS, walls, strict=False):
@@ -80,14 +78,17 @@ def _layout(brief: Brief) -> Layout:
     )
 
 
-def _draw_room(grid: _Grid, outline: Sequence[Point], *, ink: Ink) -> None:
+def _draw_room(grid: _Grid, brief: Brief, *, ink: Ink) -> None:
+    outline = brief.room.outline
     for a, b in zip(outline, (*outline[1:], outline[0]), strict=True):
         level = abs(b[0] - a[0]) >= abs(b[1] - a[1])
         grid.draw(a, b, ink.level if level else ink.upright)
+    for door in brief.room.doors:
+        grid.draw(door.a, door.b, DOOR)
     (left, bottom), (right, top) = _bounds(outline)
     corners = ((left, bottom), (right, bottom), (left, top), (right, top))
     for corner, character in zip(corners, ink.corners, strict=True):
-        if corner in {(float(x), float(y)) for x, y in outline}:
+        if corner in outline:
             grid.put(corner, character)
 
 

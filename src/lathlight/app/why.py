@@ -6,11 +6,13 @@ Decides what can be asked for and how a working reads. The workings themselves h
 from __future__ import annotations
 
 import difflib
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.errors import InputError
-from lathlight.units import format_angle, format_area, format_length, format_mass
+from lathlight.exports import figure_words
+from lathlight.units import format_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
+TIDY = 4  # decimals of a millimetre beyond which there is only the noise of the arithmetic
+FIGURE = 6  # decimals of any other figure
 NEAR = 3  # ids offered for a misspelt one
 LIKE_ENOUGH = 0.6
 
@@ -64,7 +68,7 @@ def find_subject(known: Mapping[str, Subject], identity: str) -> Subject:
     """
     if identity in known:
         return known[identity]
-    folded = {each.casefold(): each for each in reversed(known)}
+    folded = {each.casefold(): each for each in reversed(list(known))}
     if identity.casefold() in folded:
         return known[folded[identity.casefold()]]
     raise InputError.of(
@@ -89,7 +93,7 @@ def working_in_words(subject: Subject, style: LengthStyle) -> tuple[tuple[str, s
 
 
 def in_words(value: float | str, unit: str, style: LengthStyle) -> str:
-    """Return a value with its unit, as the project writes it.
+    """Return a value with its unit, as the project writes it; a length is not rounded to the saw's step.
 
     Examples
     --------
@@ -97,28 +101,9 @@ def in_words(value: float | str, unit: str, style: LengthStyle) -> str:
     >>> in_words(2174.0, "mm", LengthStyle.metric()), in_words(12, "", LengthStyle.metric())
     ('2174 mm', '12')
     """
-    if isinstance(value, str):
-        return f"{value} {unit}".rstrip()
-    match unit:
-        case "mm":
-            return format_length(_tidy(value), style=style)
-        case "kg":
-            return format_mass(value, style)
-        case "rad":
-            return format_angle(value)
-        case "m2":
-            return format_area(value * 1e6, style=style)
-        case "mm2":
-            return format_area(value, style=style)
-        case "m":
-            return format_length(_tidy(value * 1000), style=style)
-        case _:
-            return f"{value:.10g} {unit}".rstrip()
-
-
-def _tidy(mm: float) -> float:
-    """Return a length without the noise of the arithmetic: to a ten-thousandth of a millimetre."""
-    return round(mm, 4)
+    if unit == "mm" and not isinstance(value, str) and math.isfinite(value):
+        return format_length(round(value, TIDY), style=style)
+    return figure_words(value, unit, style)
 
 
 def _instead(identity: str, known: Mapping[str, Subject]) -> str:
@@ -213,6 +198,30 @@ def _subject(  # one line a thing
     identity: str, kind: str, what: str, *, why: Working, value: float | str | None = None, unit: str = ""
 ) -> Subject:
     return Subject(id=identity, kind=kind, what=what, value=value, unit=unit, why=why)
+
+
+def subject_document(subject: Subject) -> Mapping[str, object]:
+    """Return a subject with its working, ready for JSON: figures in mm, kg, rad."""
+    why = subject.why
+    value, unit = (subject.value, subject.unit) if why.value is None else (why.value, why.unit)
+    inputs = [{"name": name, "value": plain_figure(given), "unit": of} for name, given, of in why.inputs]
+    return {
+        "id": subject.id,
+        "kind": subject.kind,
+        "what": subject.what,
+        "value": plain_figure(value),
+        "unit": unit,
+        "formula": why.formula,
+        "inputs": inputs,
+        "source": why.source,
+    }
+
+
+def plain_figure(value: float | str | None) -> float | str | None:
+    """Return a value without the noise of the arithmetic; None for an infinite one: JSON has no word for it."""
+    if not isinstance(value, float):
+        return value
+    return round(value, FIGURE) + 0.0 if math.isfinite(value) else None
 
 
 def by_kind(known: Iterable[Subject]) -> Mapping[str, tuple[str, ...]]:

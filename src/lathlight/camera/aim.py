@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
     from lathlight.layout import Point, WallLine
 
+PARALLEL = 1e-9  # sine of the angle between a ray and a face that it never meets
+TOUCH = 1e-6  # places this near are the same [mm]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MiddleLine:
@@ -43,22 +46,23 @@ def middle_lines(walls: Sequence[WallLine], aims: Sequence[Aim]) -> tuple[Middle
     found: set[tuple[int, float, str]] = set()
     for aim in aims:
         for angle in aim.angles:
-            hit = _first_wall(walls, aim.sitter, (-math.sin(angle), math.cos(angle)))
-            if hit is not None:
-                found.add((hit[0], round(hit[1], 3), aim.picture))
+            hits = _first_walls(walls, aim.sitter, (-math.sin(angle), math.cos(angle)))
+            found.update((index, round(along, 3), aim.picture) for index, along in hits)
     return tuple(MiddleLine(wall=walls[i].name, picture=picture, along=along) for i, along, picture in sorted(found))
 
 
-def _first_wall(walls: Sequence[WallLine], origin: Point, ray: Point) -> tuple[int, float] | None:
-    best: tuple[float, int, float] | None = None
+def _first_walls(walls: Sequence[WallLine], origin: Point, ray: Point) -> list[tuple[int, float]]:
+    """Return the wall that a ray meets first, by index, with the place along it; both walls in a corner line."""
+    hits: list[tuple[float, int, float]] = []
     for index, wall in enumerate(walls):
         (dx, dy), (rx, ry) = wall.direction, ray
         facing = dx * ry - dy * rx  # positive where the ray meets the face from the camera's side
-        if facing <= 1e-9:
+        if facing <= PARALLEL:
             continue
         px, py = wall.start[0] - origin[0], wall.start[1] - origin[1]
         distance = (dx * py - dy * px) / facing
         along = distance * (rx * dx + ry * dy) - (px * dx + py * dy)
-        if distance > 0 and -1e-6 <= along <= wall.length + 1e-6 and (best is None or distance < best[0]):
-            best = (distance, index, along)
-    return None if best is None else (best[1], best[2])
+        if distance > 0 and -TOUCH <= along <= wall.length + TOUCH:
+            hits.append((distance, index, along))
+    nearest = min((distance for distance, _, _ in hits), default=0.0)
+    return [(index, along) for distance, index, along in hits if distance - nearest <= TOUCH]

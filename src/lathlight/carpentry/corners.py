@@ -73,9 +73,7 @@ def chosen_style(angle: float, wish: Literal["auto", "lap", "arris", "mitre"]) -
 def butting_frame(*, angle: float, own: Thickness, other: Thickness) -> Reach:
     """Return the reach of a frame that stops at the front of the neighbour's frame (plane q = t_b) [mm]."""
     sine, cosine = math.sin(angle), math.cos(angle)
-    return Reach(
-        front=(other.sheet + own.sheet * cosine) / sine, back=(other.sheet + own.total * cosine) / sine
-    )
+    return Reach(front=(other.sheet + own.sheet * cosine) / sine, back=(other.sheet + own.total * cosine) / sine)
 
 
 def lapping_frame(*, angle: float, own: Thickness, other: Thickness) -> Reach:
@@ -151,9 +149,7 @@ def _reaches(
         return Reach(front=0.0, back=0.0), Reach(front=0.0, back=0.0)
     if style == "mitre":
         return mitred(angle=angle, own=own)
-    sheet = (
-        lapping_sheet(angle=angle, own=own, other=other) if sheet_laps else butting_sheet(angle=angle, own=own)
-    )
+    sheet = lapping_sheet(angle=angle, own=own, other=other) if sheet_laps else butting_sheet(angle=angle, own=own)
     frame = (
         lapping_frame(angle=angle, own=own, other=other)
         if frame_laps

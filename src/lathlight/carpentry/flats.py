@@ -1,11 +1,10 @@
 """How a wall splits into portable flats along its sheet seams.
 
-Fewest flats that keep the limits; then the lightest heaviest flat. A joint never cuts an opening where that can be had.
+Least excess over the limits first, then fewest flats, then the lightest heaviest flat. A joint never cuts an opening.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -41,21 +40,25 @@ class FlatCells:
 
 def group_cells(
     xs: Sequence[float], zs: Sequence[float], limits: FlatCells, openings: Sequence[Rough]
-) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...], int]:
-    """Return flats as ranges of columns and ranges of rows, and how many break a limit.
+) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...], float]:
+    """Return flats as ranges of columns and ranges of rows, and by how much they exceed the limits.
 
-    Ranges are (first, one past the last). Rows are grouped from the bottom, as many as the height allows.
+    Ranges are (first, one past the last). Rows are grouped from the bottom, as many as the height allows. The excess is
+    the sum over all flats of each measure's share above its limit; 0 where every flat keeps them.
     """
     rows = _group_rows(zs, limits, openings)
     tall = max(zs[b] - zs[a] for a, b in rows)
-    columns, over = _group_columns(xs, tall, limits, openings)
-    too_tall = sum(1 for a, b in rows if zs[b] - zs[a] > limits.tallest + TOUCH)
-    return columns, rows, over * len(rows) + too_tall
+    columns, excess = _group_columns(xs, tall, limits, openings)
+    too_tall = sum(_above(zs[b] - zs[a], limits.tallest) for a, b in rows)
+    return columns, rows, round(excess * len(rows) + too_tall, 6)
 
 
-def _group_rows(
-    zs: Sequence[float], limits: FlatCells, openings: Sequence[Rough]
-) -> tuple[tuple[int, int], ...]:
+def _above(value: float, limit: float) -> float:
+    """Return the share of a value above its limit."""
+    return value / limit - 1 if value > limit + TOUCH else 0.0
+
+
+def _group_rows(zs: Sequence[float], limits: FlatCells, openings: Sequence[Rough]) -> tuple[tuple[int, int], ...]:
     groups: list[tuple[int, int]] = []
     first = 0
     for last in range(1, len(zs)):
@@ -74,23 +77,22 @@ def _level_joint(z: float, openings: Sequence[Rough], limits: FlatCells) -> bool
 
 def _group_columns(
     xs: Sequence[float], tall: float, limits: FlatCells, openings: Sequence[Rough]
-) -> tuple[tuple[tuple[int, int], ...], int]:
+) -> tuple[tuple[tuple[int, int], ...], float]:
     """Return the best grouping by dynamic programming over the last joint."""
     count = len(xs) - 1
-    joint = [0 if i in (0, count) else _joint_cost(xs[i], openings, limits.upright) for i in range(count + 1)]
-    best: list[tuple[tuple[float, int, float], int]] = [((0, 0, 0.0), 0)]
+    joint = [0.0 if i in (0, count) else _joint_cost(xs[i], openings, limits.upright) for i in range(count + 1)]
+    best: list[tuple[tuple[float, int, float], int]] = [((0.0, 0, 0.0), 0)]
     for last in range(1, count + 1):
         options: list[tuple[tuple[float, int, float], int]] = []
         for first in range(last - 1, -1, -1):
             width = _frame_width(xs, first, last, limits.span)
             weight = width * tall * limits.weight_per_area
-            over = int(width > limits.widest + TOUCH) + int(weight > limits.heaviest + TOUCH)
-            if over and last - first > 1 and _all_free(joint, first, last):
+            excess = _above(width, limits.widest) + _above(weight, limits.heaviest)
+            if excess > 0 and last - first > 1 and _all_free(joint, first, last):
                 break
             before = best[first][0]
-            options.append(
-                ((before[0] + over + joint[last], before[1] + 1, max(before[2], round(weight, 6))), first)
-            )
+            total = round(before[0] + excess + joint[last], 6)
+            options.append(((total, before[1] + 1, max(before[2], round(weight, 6))), first))
         best.append(min(options))
     groups: list[tuple[int, int]] = []
     last = count
@@ -98,7 +100,7 @@ def _group_columns(
         first = best[last][1]
         groups.append((first, last))
         last = first
-    return tuple(reversed(groups)), math.ceil(best[count][0][0])
+    return tuple(reversed(groups)), best[count][0][0]
 
 
 def _all_free(joint: Sequence[float], first: int, last: int) -> bool:
@@ -115,12 +117,12 @@ def _frame_width(xs: Sequence[float], first: int, last: int, span: Span) -> floa
 
 
 def _joint_cost(x: float, openings: Sequence[Rough], upright: float) -> float:
-    """Return 0 for a good joint, a small cost where an end stud must serve as trimmer, much for a cut opening."""
+    """Return 0 for a good joint, a small cost where an end stud must serve as trimmer, a ban for a cut opening."""
     cost = 0.0
     for o in openings:
         gap = max(o.left - x, x - o.right)
         if gap < upright - TOUCH:
-            cost += 4.0
+            cost += 1000.0
         elif gap < 2 * upright - TOUCH:
-            cost += 0.5
+            cost += 0.05
     return cost

@@ -22,10 +22,11 @@ if TYPE_CHECKING:
     from lathlight.carpentry.openings import Rough
     from lathlight.carpentry.uprights import Upright
     from lathlight.catalog import Lumber
-    from lathlight.units import LengthStyle
 
 Through = Literal["plates", "end studs"]
-TRIM_SPAN = 610.0  # a trim line wants backing where uprights stand further apart than this [mm] (24 in), common practice
+TRIM_SPAN = (
+    610.0  # a trim line wants backing where uprights stand further apart than this [mm] (24 in), common practice
+)
 STRAIGHT: tuple[Role, ...] = ("end stud", "seam stud", "trimmer")  # where a bow would show in the face or at a joint
 
 
@@ -82,7 +83,10 @@ def frame_flat(job: FrameJob) -> Frame:
     """Return the timber of one flat; wedges at the corners are left to the walls."""
     uprights = place_uprights(job.uprights)
     bars = tuple(_bars(job, uprights))
-    plans = {way: _boards(job, uprights, bars, way) for way in ("plates", "end studs")}
+    plans: dict[Through, Boards] = {
+        "plates": _boards(job, uprights, bars, "plates"),
+        "end studs": _boards(job, uprights, bars, "end studs"),
+    }
     through = _chosen(plans)
     members = [*_plates(job, uprights, through), *_upright_members(job, uprights, through), *_bar_members(job, bars)]
     return Frame(through=through, members=_marked(members), why=_why(job, plans, through))

@@ -66,9 +66,7 @@ def screw_heights(*, low: float, high: float, grid: LengthStyle) -> tuple[float,
     return tuple(snap(first + (last - first) * i / count, grid) for i in range(count + 1))
 
 
-def _screws(
-    left: BuiltWall, right: BuiltWall, frame_laps: Side, screw: Fastener, grid: LengthStyle
-) -> CornerScrews:
+def _screws(left: BuiltWall, right: BuiltWall, frame_laps: Side, screw: Fastener, grid: LengthStyle) -> CornerScrews:
     left_flat, right_flat = _end_flat(left, at_right=True), _end_flat(right, at_right=False)
     left_stud, right_stud = f"{left_flat.id}/end stud/right", f"{right_flat.id}/end stud/left"
     butts_left = frame_laps == "right"
@@ -114,6 +112,7 @@ def _wedge(
         left_line.at(along=left_along, behind=left_thickness.total),
         right_line.at(along=right_along, behind=right_thickness.total),
         right_line.at(along=right_along, behind=front_right),
+        *_sheet_corners(left, right, style, front_left, front_right, left_line, right_line),
     )
     outline = _without_twins(corners)
     wide = math.dist(corners[1], corners[2])
@@ -132,6 +131,24 @@ def _wedge(
             value=wide,
             unit="mm",
         ),
+    )
+
+
+def _sheet_corners(
+    left: BuiltWall,
+    right: BuiltWall,
+    style: Style,
+    front_left: float,
+    front_right: float,
+    left_line: WallLine,
+    right_line: WallLine,
+) -> tuple[Point, ...]:
+    """Return where the mitred sheets' back edges meet, right one first; the wedge must not cut into them."""
+    if style != "mitre":
+        return ()
+    return (
+        right_line.at(along=-right.left.frame.front, behind=front_right),
+        left_line.at(along=left_line.length + left.right.frame.front, behind=front_left),
     )
 
 

@@ -38,9 +38,7 @@ def saw_cuts(wall: BuiltWall, *, kerf: float, trim_cut: float) -> int:
     return cuts
 
 
-def choose_laps(
-    *, style: Style, frame: Laps, sheet: Laps, cuts: Callable[[Lap, Lap], int]
-) -> LapChoice:
+def choose_laps(*, style: Style, frame: Laps, sheet: Laps, cuts: Callable[[Lap, Lap], int]) -> LapChoice:
     """Return who laps: as the file says, else whichever needs fewer cuts of the two walls together.
 
     Parameters
@@ -53,15 +51,12 @@ def choose_laps(
     if style != "lap":
         why = Working(formula="nothing laps: the flats meet in the corner line", source=COMMON_PRACTICE)
         return LapChoice(style=style, frame="next", sheet="next", why=why)
-    frames: tuple[Lap, ...] = ("next", "this") if frame == "auto" else (frame,)
-    sheets: tuple[Lap, ...] = ("next", "this") if sheet == "auto" else (sheet,)
+    frames, sheets = _options(frame), _options(sheet)
     options = [(f, s) for f in frames for s in sheets]
     counted = [(cuts(f, s) if len(options) > 1 else 0, i, f, s) for i, (f, s) in enumerate(options)]
     _, _, best_frame, best_sheet = min(counted)
     words = {"this": "left wall", "next": "right wall"}
-    inputs = tuple(
-        (f"cuts, frame of the {words[f]} and sheet of the {words[s]} lap", n, "") for n, _, f, s in counted
-    )
+    inputs = tuple((f"cuts, frame of the {words[f]} and sheet of the {words[s]} lap", n, "") for n, _, f, s in counted)
     formula = "fewest saw cuts; a tie keeps the file's order" if len(options) > 1 else "as the project file says"
     return LapChoice(
         style=style,
@@ -74,3 +69,8 @@ def choose_laps(
             value=f"{words[best_frame]}'s frame and {words[best_sheet]}'s sheet lap",
         ),
     )
+
+
+def _options(laps: Laps) -> tuple[Lap, ...]:
+    """Return what is open, the file's order first."""
+    return ("next", "this") if laps == "auto" else (laps,)

@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from lathlight.carpentry.openings import Rough
     from lathlight.units import LengthStyle
 
-STRAP_LAP = 175.0  # the strap runs on under the plates by this much at each end [mm]: 12 to 16 in in all, common practice
+STRAP_LAP = (
+    175.0  # the strap runs on under the plates by this much at each end [mm]: 12 to 16 in in all, common practice
+)
 
 
 def framed_opening(

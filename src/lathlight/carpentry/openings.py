@@ -85,9 +85,11 @@ def arch_height(x: float, *, width: float, rise: float) -> float:
 
 def arch_ordinates(*, width: float, rise: float, grid: LengthStyle) -> tuple[Point, ...]:
     """Return points to plot an arch by: distance from the left springing point, height above it, on the grid [mm]."""
-    steps = [width * i / (2 * ORDINATE_STEPS) for i in range(2 * ORDINATE_STEPS + 1)]
-    at = sorted({snap(x, grid) for x in steps})
-    return tuple((x, max(snap(arch_height(x, width=width, rise=rise), grid), 0.0)) for x in at)
+    half = sorted({snap(width * i / (2 * ORDINATE_STEPS), grid) for i in range(ORDINATE_STEPS)})
+    heights = [max(snap(arch_height(x, width=width, rise=rise), grid), 0.0) for x in half]
+    left = list(zip(half, heights, strict=True))
+    right = [(width - x, height) for x, height in reversed(left)]
+    return (*left, (width / 2, snap(rise, grid)), *right)
 
 
 def hole_outline(rough: Rough) -> tuple[Point, ...]:
@@ -96,9 +98,7 @@ def hole_outline(rough: Rough) -> tuple[Point, ...]:
     if rough.rise <= 0:
         return (*low, (rough.right, rough.top), (rough.left, rough.top))
     width = rough.right - rough.left
-    curve = [
-        (rough.right - width * i / ARCH_PIECES, width * i / ARCH_PIECES) for i in range(ARCH_PIECES + 1)
-    ]
+    curve = [(rough.right - width * i / ARCH_PIECES, width * i / ARCH_PIECES) for i in range(ARCH_PIECES + 1)]
     arch = [(x, rough.spring + arch_height(step, width=width, rise=rough.rise)) for x, step in curve]
     return (*low, *arch)
 

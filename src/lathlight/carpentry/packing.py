@@ -74,11 +74,8 @@ def _first_fit(lengths: Sequence[float], board: float, kerf: float, trim_cut: fl
             left.append(0.0)
             items.append([i])
             continue
-        for b, rest in enumerate(left):
-            if rest >= need - TOUCH:
-                break
-        else:
-            b = len(left)
+        b = next((i for i, rest in enumerate(left) if rest >= need - TOUCH), len(left))
+        if b == len(left):
             left.append(board - trim_cut)
             items.append([])
         cuts += 0 if abs(left[b] - need) <= TOUCH else 1
@@ -161,6 +158,4 @@ class _Sheet:
     def force(self, item: int, size: tuple[float, float]) -> None:
         """Take a piece that no sheet holds, so that it is counted."""
         self.shelves.append([0.0, self.length, self.width])
-        self.placed.append(
-            PlacedRectangle(item=item, x=0.0, y=0.0, width=size[0], height=size[1], turned=False)
-        )
+        self.placed.append(PlacedRectangle(item=item, x=0.0, y=0.0, width=size[0], height=size[1], turned=False))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
 from lathlight.units import snap
@@ -27,7 +28,7 @@ class Limits:
 
 
 def divisions(
-    start: float, end: float, *, limits: Limits, wanted: Sequence[float], grid: LengthStyle
+    start: float, end: float, *, limits: Limits, wanted: Sequence[float], grid: LengthStyle, pairs: bool = False
 ) -> tuple[tuple[float, ...], ...]:
     """Return ways to divide a length, each as its cut positions with both ends, all with as few pieces as can be.
 
@@ -42,6 +43,8 @@ def divisions(
         What the pieces may measure.
     wanted
         Places where a cut would do good: edges of openings, trim lines [mm].
+    pairs
+        Also try cuts at two wanted places at once, with at most two pieces more than the fewest.
     """
     count = fewest(end - start, limits)
     found: dict[tuple[float, ...], None] = {}
@@ -53,6 +56,11 @@ def divisions(
         for cuts in _through(start, end, place, limits):
             if len(cuts) + 1 <= count + 1:
                 _keep(found, start, end, cuts, limits, grid)
+    if pairs:
+        for a, b in combinations(sorted(set(wanted)), 2):
+            for cuts in _through_both(start, end, a, b, limits):
+                if len(cuts) + 1 <= count + 2:
+                    _keep(found, start, end, cuts, limits, grid)
     if not found:
         _keep(found, start, end, _equal(start, end, count), limits, grid, short=True)
     return tuple(found)
@@ -96,6 +104,17 @@ def _through(start: float, end: float, place: float, limits: Limits) -> Iterable
     yield [*(place - d for d in reversed(left)), place, *(place + d for d in right)]
 
 
+def _through_both(start: float, end: float, a: float, b: float, limits: Limits) -> Iterable[list[float]]:
+    """Yield cuts at two places, equal pieces between them, whole pieces towards both ends."""
+    if not start + TOUCH < a < b - TOUCH < end - TOUCH:
+        return
+    between = max(1, _ceiling(b - a, limits.inner))
+    left = _towards(a - start, first=limits.inner, last=limits.first)
+    right = _towards(end - b, first=limits.inner, last=limits.last)
+    middle = [a + (b - a) * i / between for i in range(1, between)]
+    yield [*(a - d for d in reversed(left)), a, *middle, b, *(b + d for d in right)]
+
+
 def _towards(length: float, *, first: float, last: float) -> list[float]:
     """Return distances of cuts for whole pieces over a length whose outermost piece may measure ``last``."""
     cuts: list[float] = []
@@ -119,7 +138,7 @@ def _keep(
     short: bool = False,
 ) -> None:
     edges = (start, *(snap(c, grid) for c in cuts), end)
-    sizes = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+    sizes = [b - a for a, b in pairwise(edges)]
     most = [limits.first, *[limits.inner] * (len(sizes) - 2), limits.last] if len(sizes) > 1 else [limits.inner]
     slack = float(grid.step) / 2 if short else TOUCH
     fits = all(0 < size <= top + slack for size, top in zip(sizes, most, strict=True))

@@ -6,7 +6,8 @@ the upright seams, so a division is judged together with the flats it allows (``
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import itertools
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from lathlight.carpentry.flats import FlatCells, Span, group_cells
@@ -28,6 +29,7 @@ NEAR = 500.0  # a seam this far from a picture's middle line does it no harm [mm
 LEVEL_HARM = 0.5  # an open level seam crosses every picture, though not its middle
 TOUCH = 1e-6
 
+Box = tuple[float, float, float, float]  # x0, z0, x1, z1
 Edge = Literal["left", "right", "bottom", "top"]
 
 
@@ -55,7 +57,7 @@ class Sheeting:
     turned: bool
     columns: tuple[tuple[int, int], ...]  # flats as ranges of columns
     rows: tuple[tuple[int, int], ...]  # flats as ranges of rows
-    over_limit: int  # flats that break a limit
+    excess: float  # by how much flats exceed their limits, summed shares; 0 where all keep them
     sheets: int  # first-fit, this wall alone
     tried: int  # divisions compared
 
@@ -68,7 +70,7 @@ class Cell:
     row: int
     outline: Ring
     holes: tuple[Ring, ...]
-    box: tuple[float, float, float, float]  # x0, z0, x1, z1
+    box: Box
 
 
 def choose_sheeting(job: SheetJob) -> Sheeting:
@@ -77,80 +79,115 @@ def choose_sheeting(job: SheetJob) -> Sheeting:
     Judged in order: flats within their limits, number of sheets, number of seams, thin legs beside openings, harm to
     the pictures, sawn edges at seams; a tie keeps the order in which they were tried (upright, centred first).
     """
+    best = _best_of(job, pairs=False)
+    if best.excess and job.openings:
+        other = _best_of(job, pairs=True)
+        best = replace(other, tried=best.tried + other.tried)
+    return best
+
+
+def _best_of(job: SheetJob, *, pairs: bool) -> Sheeting:
     best: tuple[tuple[float, ...], Sheeting] | None = None
     tried = 0
     for turned in (False, True) if not job.sheet.grain else (False,):
-        for xs, zs in _divisions(job, turned=turned):
+        for xs, zs in _divisions(job, turned=turned, pairs=pairs):
             tried += 1
-            columns, rows, over = group_cells(xs, zs, job.flats, job.openings)
-            cells = cells_of(xs, zs, job.openings)
-            sheets = _count(cells, job)
-            score = (over, sheets, *_seam_score(xs, zs, job), _sawn_at_seams(xs, zs, job.sheet, turned=turned))
+            columns, rows, excess = group_cells(xs, zs, job.flats, job.openings)
+            if best is not None and excess > best[0][0]:
+                continue
+            sheets = _count(_boxes(xs, zs, job.openings), job)
+            score = (excess, sheets, *_seam_score(xs, zs, job), _sawn_at_seams(xs, zs, job.sheet, turned=turned))
             if best is None or score < best[0]:
-                best = (
-                    score,
-                    Sheeting(
-                        xs=xs, zs=zs, turned=turned, columns=columns, rows=rows, over_limit=over, sheets=sheets, tried=0
-                    ),
+                found = Sheeting(
+                    xs=xs, zs=zs, turned=turned, columns=columns, rows=rows, excess=excess, sheets=sheets, tried=0
                 )
+                best = (score, found)
     assert best is not None, "a wall can always be divided into equal pieces"
-    chosen = best[1]
-    return Sheeting(
-        xs=chosen.xs,
-        zs=chosen.zs,
-        turned=chosen.turned,
-        columns=chosen.columns,
-        rows=chosen.rows,
-        over_limit=chosen.over_limit,
-        sheets=chosen.sheets,
-        tried=tried,
-    )
+    return replace(best[1], tried=tried)
 
 
-def _divisions(job: SheetJob, *, turned: bool) -> Iterable[tuple[tuple[float, ...], tuple[float, ...]]]:
+def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tuple[float, ...], tuple[float, ...]]]:
     across, up = (job.sheet.length, job.sheet.width) if turned else (job.sheet.width, job.sheet.length)
-    span, flats = job.span, job.flats
-    least = min(LEAST_PIECE, (span.end - span.start) / 4)
-    wide = min(across, flats.widest)
-    columns = Limits(
-        first=min(across, flats.widest - span.beyond_start),
-        inner=wide,
-        last=min(across, flats.widest - span.beyond_end),
-        least=least,
-    )
-    if min(columns.first, columns.last, columns.inner) <= 0:
-        columns = Limits(first=across, inner=across, last=across, least=least)
-    tall = min(up, flats.tallest)
+    columns = _column_limits(job, across)
+    tall = min(up, job.flats.tallest)
     rows = Limits(first=tall, inner=tall, last=tall, least=min(LEAST_PIECE, job.height / 4))
-    edges = sorted({edge for o in job.openings for edge in (o.left, o.right)})
+    wanted = [*(edge for o in job.openings for edge in (o.left, o.right)), *_piers(job)]
     bands = [(t.top + t.bottom) / 2 for t in job.trim]
+    span = job.span
     for zs in divisions(0.0, job.height, limits=rows, wanted=bands, grid=job.grid):
-        for xs in divisions(span.start, span.end, limits=columns, wanted=edges, grid=job.grid):
+        for xs in divisions(span.start, span.end, limits=columns, wanted=wanted, grid=job.grid, pairs=pairs):
             yield xs, zs
+
+
+def _column_limits(job: SheetJob, across: float) -> Limits:
+    """Return what columns may measure: the sheet, and at the ends what the widest flat leaves of its lapping frame."""
+    span, widest = job.span, job.flats.widest
+    least = min(LEAST_PIECE, (span.end - span.start) / 4)
+    first, last = min(across, widest - span.beyond_start), min(across, widest - span.beyond_end)
+    if min(first, last) < least:
+        first = last = across
+    return Limits(first=first, inner=min(across, max(widest, least)), last=last, least=least)
+
+
+def _piers(job: SheetJob) -> list[float]:
+    """Return places for joints beside openings: the middles of the piers, and as near as two studs allow."""
+    edges = [job.span.start, *(e for o in job.openings for e in (o.left, o.right)), job.span.end]
+    room = 2 * job.flats.upright
+    places: list[float] = []
+    for i, (a, b) in enumerate(zip(edges[::2], edges[1::2], strict=True)):
+        inner = 0 < i < len(edges) // 2 - 1
+        if b - a >= 2 * room:
+            places += [(a + b) / 2] if inner else []
+            places += [b - room] if i < len(edges) // 2 - 1 else []
+            places += [a + room] if i > 0 else []
+    return places
 
 
 def cells_of(xs: Sequence[float], zs: Sequence[float], openings: Sequence[Rough]) -> tuple[Cell, ...]:
     """Return the pieces of sheet, column by column from the left, bottom to top, openings cut out."""
     cells: list[Cell] = []
-    for i, (x0, x1) in enumerate(zip(xs, xs[1:], strict=False)):
+    for i, (x0, x1) in enumerate(itertools.pairwise(xs)):
         near = [o for o in openings if o.left < x1 - TOUCH and o.right > x0 + TOUCH]
-        for j, (z0, z1) in enumerate(zip(zs, zs[1:], strict=False)):
+        for j, (z0, z1) in enumerate(itertools.pairwise(zs)):
             holes = [hole_outline(o) for o in near if o.bottom < z1 - TOUCH and o.top > z0 + TOUCH]
             outline = rectangle(x0, z0, x1, z1)
             pieces = cut_out(outline, holes) if holes else ((outline, ()),)
-            cells += [
-                Cell(column=i, row=j, outline=ring, holes=inner, box=_box(ring)) for ring, inner in pieces
-            ]
+            cells += [Cell(column=i, row=j, outline=ring, holes=inner, box=_box(ring)) for ring, inner in pieces]
     return tuple(cells)
 
 
-def _box(ring: Ring) -> tuple[float, float, float, float]:
+def _box(ring: Ring) -> Box:
     xs, zs = [p[0] for p in ring], [p[1] for p in ring]
     return min(xs), min(zs), max(xs), max(zs)
 
 
-def _count(cells: Sequence[Cell], job: SheetJob) -> int:
-    sizes = [(c.box[2] - c.box[0], c.box[3] - c.box[1]) for c in cells]
+def _boxes(xs: Sequence[float], zs: Sequence[float], openings: Sequence[Rough]) -> list[Box]:
+    """Return the rectangles that the pieces are sawn from, without shaping the pieces themselves."""
+    boxes: list[Box] = []
+    for x0, x1 in itertools.pairwise(xs):
+        near = [o for o in openings if o.left < x1 - TOUCH and o.right > x0 + TOUCH]
+        for z0, z1 in itertools.pairwise(zs):
+            left: list[Box] = [(x0, z0, x1, z1)]
+            for o in near:
+                left = [rest for box in left for rest in _less(box, o)]
+            boxes += left
+    return boxes
+
+
+def _less(box: Box, o: Rough) -> list[Box]:
+    """Return a rectangle's parts beside an opening that runs right across it; the whole where it does not."""
+    x0, z0, x1, z1 = box
+    if o.left <= x0 + TOUCH and o.right >= x1 - TOUCH and o.bottom < z1 and o.spring > z0:
+        parts = [(x0, z0, x1, min(o.bottom, z1)), (x0, max(o.spring, z0), x1, z1)]
+    elif o.bottom <= z0 + TOUCH and o.spring >= z1 - TOUCH and o.left < x1 and o.right > x0:
+        parts = [(x0, z0, min(o.left, x1), z1), (max(o.right, x0), z0, x1, z1)]
+    else:
+        return [box]
+    return [p for p in parts if p[2] - p[0] > TOUCH and p[3] - p[1] > TOUCH]
+
+
+def _count(boxes: Sequence[Box], job: SheetJob) -> int:
+    sizes = [(x1 - x0, z1 - z0) for x0, z0, x1, z1 in boxes]
     free = [not job.sheet.grain] * len(sizes)
     return len(pack_sheets(sizes, width=job.sheet.width, length=job.sheet.length, kerf=job.kerf, may_turn=free))
 
@@ -182,7 +219,7 @@ def _sawn_at_seams(xs: Sequence[float], zs: Sequence[float], sheet: Sheet, *, tu
     across, up = (sheet.length, sheet.width) if turned else (sheet.width, sheet.length)
     sawn = 0
     for edges, whole in ((xs, across), (zs, up)):
-        inner = list(zip(edges, edges[1:], strict=False))[1:-1]
+        inner = list(itertools.pairwise(edges))[1:-1]
         sawn += sum(1 for a, b in inner if b - a < whole - TOUCH)
     return sawn
 
@@ -213,7 +250,7 @@ def _kept_edges(
         return {low, high}
     count = len(edges) - 1
     if count == 1:
-        return {low, high} - {sawn_alone}
+        return {high if sawn_alone == low else low}
     if index == 0:
         return {high}
     return {low}

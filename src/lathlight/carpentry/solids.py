@@ -61,19 +61,19 @@ def lining_solid(piece: LiningPiece) -> Solid:
 def flat_solids(flat: Flat) -> Iterable[Part]:
     """Yield every part of a flat in its wall's axes."""
 
-    def part(identity: str, name: str, material: str, solid: Solid) -> Part:
-        return Part(id=identity, name=name, group=(flat.wall, flat.id), solid=solid, material=material)
+    def part(identity: str, material: str, solid: Solid) -> Part:
+        return Part(id=identity, path=(flat.wall, flat.id), material=material, solid=solid)
 
     for member in flat.members:
-        yield part(member.id, f"{member.role} {flat.mark}-{member.mark}", "timber", member_solid(member))
+        yield part(member.id, "timber", member_solid(member))
     for piece in flat.pieces:
-        yield part(piece.id, f"sheet {flat.mark}-{piece.mark}", "sheet", piece_solid(piece))
+        yield part(piece.id, "sheet", piece_solid(piece))
     for plate in flat.plates:
-        yield part(plate.id, f"corner plate {flat.mark}", "sheet", plate_solid(plate))
+        yield part(plate.id, "plate", plate_solid(plate))
     for opening in flat.openings:
         for lining in opening.lining:
             if lining.side != "arch":
-                yield part(lining.id, f"lining {opening.name}, {lining.side}", "sheet", lining_solid(lining))
+                yield part(lining.id, "lining", lining_solid(lining))
 
 
 def set_solids(walls: Sequence[BuiltWall], corners: Sequence[Corner], layout: Layout) -> tuple[Part, ...]:
@@ -87,14 +87,10 @@ def set_solids(walls: Sequence[BuiltWall], corners: Sequence[Corner], layout: La
     for corner in corners:
         if corner.wedge is not None:
             solid = prism(_anticlockwise(corner.wedge.outline), low=0.0, high=corner.wedge.length, axis="height")
-            parts.append(
-                Part(id=corner.wedge.id, name="wedge", group=("corners",), solid=solid, material="timber")
-            )
+            parts.append(Part(id=corner.wedge.id, path=("corners",), material="timber", solid=solid))
     return tuple(parts)
 
 
 def _anticlockwise(outline: tuple[Point, ...]) -> tuple[Point, ...]:
-    twice = sum(
-        x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True)
-    )
+    twice = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True))
     return outline if twice > 0 else tuple(reversed(outline))

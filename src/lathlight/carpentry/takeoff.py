@@ -12,7 +12,7 @@ from lathlight.working import Working
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import Corner, Flat, Member, SheetPiece
+    from lathlight.carpentry.model import Corner, Flat, Member, SheetPiece, Wedge
     from lathlight.catalog import Lumber, Sheet
 
 NOT_PROVEN = "first fit, longest first; not proven to be the fewest"
@@ -43,23 +43,23 @@ def timber_lines(flats: Sequence[Flat], corners: Sequence[Corner]) -> tuple[CutL
     """Return the timber cut list: flat by flat, equal pieces in one line, then the corners' loose wedges."""
     lines = [line for flat in flats for line in _flat_lines(flat)]
     stock = flats[0].stock.name if flats else ""
-    for corner in corners:
-        if corner.wedge is not None:
-            lines.append(
-                CutLine(
-                    mark=corner.wedge.id,
-                    what="wedge",
-                    stock=stock,
-                    number=1,
-                    length=corner.wedge.length,
-                    width=corner.wedge.wide,
-                    ends=(0.0, 0.0),
-                    may_be_offcut=False,
-                    note="ripped to a wedge, glued in when the corner is assembled",
-                    ids=(corner.wedge.id,),
-                )
-            )
+    lines += [_wedge_line(corner.wedge, stock) for corner in corners if corner.wedge is not None]
     return tuple(lines)
+
+
+def _wedge_line(wedge: Wedge, stock: str) -> CutLine:
+    return CutLine(
+        mark=wedge.id,
+        what="wedge",
+        stock=stock,
+        number=1,
+        length=wedge.length,
+        width=wedge.wide,
+        ends=(0.0, 0.0),
+        may_be_offcut=False,
+        note="ripped to a wedge, glued in when the corner is assembled",
+        ids=(wedge.id,),
+    )
 
 
 def _flat_lines(flat: Flat) -> Iterable[CutLine]:

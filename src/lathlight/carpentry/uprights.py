@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -161,7 +162,7 @@ def _bear(
     """Return the uprights that still have to be added under a seam so that both sheets bear."""
     s = job.width
     reason = "both sheets of a seam bear on it"
-    near = [u for u in near if u.full or (u.low, u.high) == (low, high)]
+    near = [u for u in fixed if u.full or (u.low, u.high) == (low, high)]
     if s >= SINGLE - TOUCH:
         centred = Upright(
             role="seam stud", place=name, x=snap(x - s / 2, job.grid), width=s, low=low, high=high, reason=reason
@@ -170,14 +171,31 @@ def _bear(
             return [centred]
     found: list[Upright] = []
     for side in ("left", "right"):
-        if _covered(near, x, side) < BEARING - TOUCH:
-            at = x - s if side == "left" else x
-            stud = Upright(
-                role="seam stud", place=f"{name} {side}", x=snap(at, job.grid), width=s, low=low, high=high, reason=reason
+        if _covered(near, x, side) >= BEARING - TOUCH:
+            continue
+        room = min(s, _room_beside([*near, *found], x, side))
+        if room >= THINNEST - TOUCH:
+            at = x - room if side == "left" else x
+            found.append(
+                Upright(
+                    role="seam stud",
+                    place=f"{name} {side}",
+                    x=snap(at, job.grid),
+                    width=room,
+                    low=low,
+                    high=high,
+                    reason=reason,
+                )
             )
-            if not _clashes(stud, [*near, *found]):
-                found.append(stud)
     return found
+
+
+def _room_beside(uprights: Sequence[Upright], x: float, side: str) -> float:
+    """Return the free length beside a seam up to the next upright; 0 inside one [mm]."""
+    if any(u.x + TOUCH < x < u.end - TOUCH for u in uprights):
+        return 0.0
+    gaps = [u.x - x if side == "right" else x - u.end for u in uprights]
+    return min((g for g in gaps if g > -TOUCH), default=float("inf"))
 
 
 def _covered(uprights: Sequence[Upright], x: float, side: str) -> float:
@@ -199,7 +217,7 @@ def _studs_between(job: UprightJob, fixed: Sequence[Upright]) -> list[Upright]:
     """Return studs that divide every bay wider than the spacing, spread over the wall's face."""
     found: list[Upright] = []
     full = sorted((u for u in fixed if u.full), key=lambda u: u.x)
-    for left, right in zip(full, full[1:], strict=False):
+    for left, right in itertools.pairwise(full):
         if right.centre - left.centre <= job.spacing + TOUCH or _is_opening(left, right, job.openings):
             continue
         found += _divide(job, left, right)
@@ -217,7 +235,7 @@ def _divide(job: UprightJob, left: Upright, right: Upright) -> list[Upright]:
     while True:
         centres = [start + (end - start) * k / count for k in range(1, count)]
         chain = [left.centre, *centres, right.centre]
-        if max(b - a for a, b in zip(chain, chain[1:], strict=False)) <= job.spacing + float(job.grid.step):
+        if max(b - a for a, b in itertools.pairwise(chain)) <= job.spacing + float(job.grid.step):
             break
         count += 1
     middle = (job.face_x0 + job.face_x1) / 2
@@ -247,7 +265,7 @@ def _cripples(job: UprightJob, fixed: Sequence[Upright]) -> list[Upright]:
         for label, low, high in _segments(job, [o]):
             posts = [u for u in fixed if (u.low, u.high) == (low, high) and o.left <= u.centre <= o.right]
             edges = [o.left - job.width / 2, *sorted(p.centre for p in posts), o.right + job.width / 2]
-            for a, b in zip(edges, edges[1:], strict=False):
+            for a, b in itertools.pairwise(edges):
                 count = math.ceil((b - a) / job.spacing - TOUCH)
                 for k in range(1, count):
                     x = snap(a + (b - a) * k / count - job.width / 2, job.grid)
@@ -262,4 +280,6 @@ def _cripples(job: UprightJob, fixed: Sequence[Upright]) -> list[Upright]:
                             reason=f"carries the sheet {label} {o.name}",
                         )
                     )
-    return [u for u in found if not _clashes(u, [f for f in fixed if not f.full and (f.low, f.high) == (u.low, u.high)])]
+    return [
+        u for u in found if not _clashes(u, [f for f in fixed if not f.full and (f.low, f.high) == (u.low, u.high)])
+    ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -116,7 +117,7 @@ def thickness(wall: WallBrief) -> Thickness:
 def _sheet_job(job: WallJob, openings: tuple[Rough, ...]) -> SheetJob:
     wall = job.wall
     span = Span(
-        start=-job.left.sheet_front,
+        start=0.0 - job.left.sheet_front,
         end=wall.length + job.right.sheet_front,
         beyond_start=max(0.0, job.left.frame_end - job.left.sheet_front),
         beyond_end=max(0.0, job.right.frame_end - job.right.sheet_front),
@@ -157,7 +158,7 @@ def _split_why(job: WallJob, sheeting: Sheeting) -> Working:
             ("widest flat", job.max_width, "mm"),
             ("highest flat", job.max_height, "mm"),
             ("heaviest flat", job.max_weight, "kg"),
-            ("flats over a limit", sheeting.over_limit, ""),
+            ("share by which flats exceed the limits", sheeting.excess, ""),
         ),
         source="limits of the project file and its way in",
         value=len(sheeting.columns) * len(sheeting.rows),
@@ -215,13 +216,13 @@ def _box(job: WallJob, sheeting: Sheeting, column: int, row: int) -> _Box:
     length = job.wall.length
     return _Box(
         name=flat_name(column, row),
-        x0=-job.left.frame_end if first else xs[a],
+        x0=0.0 - job.left.frame_end if first else xs[a],
         x1=length + job.right.frame_end if last else xs[b],
         z0=zs[c],
         z1=zs[d],
         sheet_x0=xs[a],
         sheet_x1=xs[b],
-        back_x0=-job.left.sheet_back if first else xs[a],
+        back_x0=0.0 - job.left.sheet_back if first else xs[a],
         back_x1=length + job.right.sheet_back if last else xs[b],
         seams=tuple((seam_name(i - 1), xs[i]) for i in range(a + 1, b)),
         level_seams=tuple((level_seam_name(i - 1), zs[i]) for i in range(c + 1, d)),
@@ -239,14 +240,15 @@ def _build_flat(
     box = _box(job, sheeting, column, row)
     wall, stock = job.wall, job.wall.framing
     inside = tuple(
-        o for o in openings if box.x0 < o.left < box.x1 and o.bottom < box.z1 - TOUCH and o.top > box.z0 + TOUCH
+        o
+        for o in openings
+        if box.x0 < (o.left + o.right) / 2 < box.x1 and o.bottom < box.z1 - TOUCH and o.top > box.z0 + TOUCH
     )
     _refuse_unframable(job, box, inside)
     frame = frame_flat(_frame_job(job, box, inside))
     members = (*frame.members, *_wedges(job, box, len({m.mark for m in frame.members})))
     framed = tuple(
-        framed_opening(o, wall=wall.name, flat=box.name, x0=box.x0, x1=box.x1, z0=box.z0, grid=job.grid)
-        for o in inside
+        framed_opening(o, wall=wall.name, flat=box.name, x0=box.x0, x1=box.x1, z0=box.z0, grid=job.grid) for o in inside
     )
     plates = _corner_plates(job, box, inside)
     own = tuple(p for p in pieces if p.flat == box.name)
@@ -285,9 +287,7 @@ def _build_flat(
 
 def _frame_job(job: WallJob, box: _Box, inside: tuple[Rough, ...]) -> FrameJob:
     wall, stock = job.wall, job.wall.framing
-    lines = [
-        BackedLine(name=t.name, z=(t.top + t.bottom) / 2, x0=0.0, x1=wall.length, load=False) for t in wall.trim
-    ]
+    lines = [BackedLine(name=t.name, z=(t.top + t.bottom) / 2, x0=0.0, x1=wall.length, load=False) for t in wall.trim]
     lines += [
         BackedLine(name=w.name, z=w.height, x0=w.along - w.width / 2, x1=w.along + w.width / 2, load=True)
         for w in wall.loads
@@ -411,7 +411,7 @@ def _refuse_unframable(job: WallJob, box: _Box, inside: Sequence[Rough]) -> None
     """Raise for openings that leave no timber to frame them with."""
     problems = [p for o in inside for p in _opening_problems(job, box, o)]
     ordered = sorted(inside, key=lambda o: o.left)
-    for a, b in zip(ordered, ordered[1:], strict=False):
+    for a, b in itertools.pairwise(ordered):
         apart = b.left - a.right
         least = 2 * job.wall.framing.width
         level = a.bottom < b.top and b.bottom < a.top

@@ -13,6 +13,7 @@ from lathlight.errors import InputError, LathlightError, MissingLibraryError, No
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from pathlib import Path
 
     from lathlight.snags import Snag
 
@@ -21,6 +22,7 @@ STOPPING_SNAGS: Final = 1
 PROBLEMS: Final = 2
 FAULT: Final = 3
 STOPPED: Final = 130  # as shells say it of Ctrl-C
+LONGEST_FAULT: Final = 120  # characters of a fault shown; all of it is in the log file
 
 KINDS: Final[tuple[tuple[type[LathlightError], str], ...]] = (
     (InputError, "input"),
@@ -51,17 +53,30 @@ def about_usage(message: str, *, remedy: str, as_json: bool) -> int:
 
 def about_fault(fault: BaseException, *, doing: Sequence[str], as_json: bool) -> int:
     """Keep a fault of ours in a log file and tell where; return the exit code."""
-    from lathlight.app import log_fault
-
-    log = log_fault(fault, doing=doing)
+    log = _logged(fault, doing=doing)
     problem = Problem(
-        place=str(log or "no log could be written"),
-        found=f"a fault in Lathlight itself ({type(fault).__name__})",
+        place="Lathlight" if log is None else str(log),
+        found=f"a fault of its own ({_one_line(fault)})",
         expected="a finished command",
-        remedy="Your files are untouched. Please send the file named at the start of this line with the project file.",
+        remedy="Your files are untouched. Please report it"
+        + (" with this line." if log is None else " and send the file named at the start of this line."),
     )
     _tell("fault", [problem], as_json=as_json)
     return FAULT
+
+
+def _logged(fault: BaseException, *, doing: Sequence[str]) -> Path | None:
+    """Keep a fault in a log file; None where that fails as well, for want of a library or of room."""
+    try:
+        from lathlight.app import log_fault
+    except ImportError:
+        return None
+    return log_fault(fault, doing=doing)
+
+
+def _one_line(fault: BaseException) -> str:
+    text = " ".join(f"{type(fault).__name__} {fault}".split())
+    return text if len(text) <= LONGEST_FAULT else f"{text[:LONGEST_FAULT]}..."
 
 
 def about_stop(*, as_json: bool) -> int:

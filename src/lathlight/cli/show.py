@@ -8,6 +8,7 @@ from __future__ import annotations
 import contextlib
 import io
 import json
+import locale
 import os
 import shutil
 import sys
@@ -37,10 +38,10 @@ def prepare_streams() -> None:
             stream.reconfigure(encoding="utf-8", errors="surrogateescape")
 
 
-def takes_box_lines(encoding: str | None) -> bool:
-    """Return True where a terminal of that encoding shows box-drawing characters."""
+def takes_box_lines(encoding: str | None = None) -> bool:
+    """Return True where an encoding, by default the locale's, has box-drawing characters."""
     try:
-        "─│┌█".encode(encoding or "ascii")
+        "─│┌█".encode(encoding or locale.getpreferredencoding(do_setlocale=False))
     except (UnicodeEncodeError, LookupError):
         return False
     return True
@@ -59,6 +60,11 @@ def note(text: str) -> None:
 def say_json(document: object) -> None:
     """Print one JSON document on one line."""
     say(json.dumps(document, ensure_ascii=False, allow_nan=False))
+
+
+def indented_json(document: object) -> str:
+    """Return a JSON document over several lines, for reading."""
+    return json.dumps(document, ensure_ascii=False, allow_nan=False, indent=2)
 
 
 def _write(stream: TextIO, text: str) -> None:

@@ -18,10 +18,12 @@ from typing import TYPE_CHECKING
 
 from lathlight.drawings.sheets import Chain, Line, Pen, Point, Text
 from lathlight.drawings.text import CAP, NOTE_SIZE, SIDE, make_text, text_width
-from lathlight.units import LengthStyle, drawing_length, snap
+from lathlight.units import drawing_length, snap
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
+
+    from lathlight.units import LengthStyle
 
 # Sizes on paper [mm]; common practice, no source.
 FOOT_GAP = 1.0  # from what is measured to its extension line
@@ -29,10 +31,12 @@ OVERSHOOT = 1.5  # of an extension line past the dimension line
 TICK = 2.4  # length of the 45-degree stroke
 LIFT = 0.9  # from the dimension line to the label's baseline
 CLEAR = 0.4  # least room between a label and its neighbours
+BESIDE_TICK = 0.9  # least room between a label and the stops of its gap
 FAN = 1.8  # height in which leaders go aside
 FIRST_LINE = 7.0  # from an edge to the first dimension line
 NEXT_LINE = 2.0  # between what one chain covers and what the next one covers
 PASS = 0.8  # room that a leader takes between two labels
+MOST_ASIDE = 6.0  # further to the side, labels take one more row
 MOST_ROWS = 3
 OVER_CAP = 0.06  # [em] what a stroke of a fraction rises above the capitals
 
@@ -116,18 +120,11 @@ def level_chains(
         As in `level_chain`.
     """
 
-    def chain_at(stops: Sequence[float], line: float) -> Chain:
-        return level_chain(stops, y_line=line, feet_y=edge_y, scale=scale, style=style, datum=datum)
+    def chain_at(stops: Sequence[float], y_line: float) -> Chain:
+        return level_chain(stops, y_line=y_line, feet_y=edge_y, scale=scale, style=style, datum=datum)
 
-    out = -1 if below else 1
-    chains: list[Chain] = []
-    edge = edge_y
-    for stops in _new_rows(rows, style=style, datum=datum):
-        inner, outer = _reaches(chain_at(stops, edge_y + out * FIRST_LINE * scale), (0.0, float(out)))
-        line = edge + out * max(FIRST_LINE if not chains else 0.0, inner + NEXT_LINE) * scale
-        chains.append(chain_at(stops, line))
-        edge = line + out * outer * scale
-    return tuple(chains)
+    new = _new_rows(rows, style=style, datum=datum)
+    return _stacked(new, chain_at, edge=edge_y, out=(0, -1 if below else 1), scale=scale)
 
 
 def upright_chains(
@@ -141,18 +138,11 @@ def upright_chains(
 ) -> tuple[Chain, ...]:
     """Chains stacked outwards from an upright edge; as `level_chains` with x and y exchanged."""
 
-    def chain_at(stops: Sequence[float], line: float) -> Chain:
-        return upright_chain(stops, x_line=line, feet_x=edge_x, scale=scale, style=style, datum=datum)
+    def chain_at(stops: Sequence[float], x_line: float) -> Chain:
+        return upright_chain(stops, x_line=x_line, feet_x=edge_x, scale=scale, style=style, datum=datum)
 
-    out = -1 if left else 1
-    chains: list[Chain] = []
-    edge = edge_x
-    for stops in _new_rows(rows, style=style, datum=datum):
-        inner, outer = _reaches(chain_at(stops, edge_x + out * FIRST_LINE * scale), (float(out), 0.0))
-        line = edge + out * max(FIRST_LINE if not chains else 0.0, inner + NEXT_LINE) * scale
-        chains.append(chain_at(stops, line))
-        edge = line + out * outer * scale
-    return tuple(chains)
+    new = _new_rows(rows, style=style, datum=datum)
+    return _stacked(new, chain_at, edge=edge_x, out=(-1 if left else 1, 0), scale=scale)
 
 
 def overall(a: Point, b: Point, *, offset: float, scale: float, style: LengthStyle) -> Chain:
@@ -228,8 +218,11 @@ def chain(
     for i, (left, right) in enumerate(gaps):
         aside = moved.get(i)
         spot = ((left + right) / 2, LIFT) if aside is None else aside.spot
-        labels.append(make_text(words[i], at=axis.point(*spot), size=size, scale=scale, align="centre",
-                                angle=axis.reading, backed=True))
+        labels.append(
+            make_text(
+                words[i], at=axis.point(*spot), size=size, scale=scale, align="centre", angle=axis.reading, backed=True
+            )
+        )
         ways = [[(left, 0.0), (right, 0.0)], *([] if aside is None else [aside.leader])]
         lines += [(i, axis.line(a, b, Pen.DIMENSION)) for way in ways for a, b in pairwise(way)]
     for i, (stop, side) in enumerate(zip(kept, sides, strict=True)):
@@ -259,7 +252,9 @@ class _Axis:
     def through(cls, origin: Point, angle: float, scale: float) -> _Axis:
         turned = math.remainder(angle, 2 * math.pi)
         reads = -math.pi / 2 + 1e-9 < turned <= math.pi / 2 + 1e-9
-        return cls(origin, turned if reads else math.remainder(turned + math.pi, 2 * math.pi), 1 if reads else -1, scale)
+        return cls(
+            origin, turned if reads else math.remainder(turned + math.pi, 2 * math.pi), 1 if reads else -1, scale
+        )
 
     def along(self, stop: float) -> float:
         """Return where a position lies, to the right [mm of paper]."""
@@ -288,6 +283,11 @@ class _Gap:
     room: float
     width: float  # of the label with the clear space round it
 
+    @property
+    def is_narrow(self) -> bool:
+        """Whether the label does not fit between the ticks."""
+        return self.width + 2 * (BESIDE_TICK - CLEAR) > self.room
+
     @classmethod
     def of(cls, words: str, gap: Sequence[float], index: int, size: float) -> _Gap:
         width = text_width(words, size=size) + 2 * SIDE * size + 2 * CLEAR
@@ -307,36 +307,38 @@ def _fan(gaps: Sequence[_Gap], *, size: float, away: int) -> dict[int, _Moved]:
 
     ``away`` is the side they go to: 1 over the labels that stay, -1 under the line.
     """
-    low, high = min(g.middle - g.room / 2 for g in gaps), max(g.middle + g.room / 2 for g in gaps)
-    narrow = sorted((g for g in gaps if g.width > g.room), key=lambda g: g.middle)
-    rows = _rows_needed(narrow, high - low)
+    narrow = sorted((g for g in gaps if g.is_narrow), key=lambda g: g.middle)
+    ends = min(g.middle - g.room / 2 for g in gaps), max(g.middle + g.room / 2 for g in gaps)
     letter = (CAP + OVER_CAP) * size
-    edge = LIFT + letter + CLEAR if away > 0 else OVERSHOOT + CLEAR
-    places = [g.middle for g in narrow]
-    leaders = [[(x, 0.0), (x, away * edge)] for x in places]
-    spots: list[Point] = [(0.0, 0.0)] * len(narrow)
-    for row in range(rows):
-        there = [i for i in range(len(narrow)) if i % rows >= row]
-        widths = [narrow[i].width if i % rows == row else PASS for i in there]
-        near, far = edge + FAN, edge + FAN + 2 * CLEAR + letter
-        for i, x in zip(there, _spread([places[i] for i in there], widths, (low, high)), strict=True):
-            places[i] = x
-            leaders[i].append((x, away * near))
-            if i % rows == row:
-                spots[i] = (x, near + CLEAR if away > 0 else -far + CLEAR)
-            else:
-                leaders[i].append((x, away * far))
-        edge = far
-    return {g.index: _Moved(spot, leader) for g, spot, leader in zip(narrow, spots, leaders, strict=True)}
+    first = LIFT + letter + CLEAR if away > 0 else OVERSHOOT + CLEAR
+    moved: dict[int, _Moved] = {}
+    for gap, places in zip(narrow, _rows(narrow, ends), strict=True):
+        leader = [(gap.middle, 0.0), (gap.middle, away * first)]
+        near = first + FAN
+        for row, x in enumerate(places):
+            if row:
+                leader.append((places[row - 1], away * (near - FAN)))
+            leader.append((x, away * near))
+            near += 2 * CLEAR + letter + FAN
+        near -= 2 * CLEAR + letter + FAN
+        moved[gap.index] = _Moved((places[-1], near + CLEAR if away > 0 else -near - CLEAR - letter), leader)
+    return moved
 
 
-def _rows_needed(narrow: Sequence[_Gap], room: float) -> int:
-    """Return in how many rows so many labels find room beside each other, no more than `MOST_ROWS`."""
-    for rows in range(1, MOST_ROWS):
-        width = sum(g.width if i % rows == 0 else PASS for i, g in enumerate(narrow))
-        if width <= room:
-            return rows
-    return min(MOST_ROWS, max(len(narrow), 1))
+def _rows(narrow: Sequence[_Gap], ends: tuple[float, float]) -> list[list[float]]:
+    """Return where each narrow gap's leader passes the rows before its label's, and the label's place in its own."""
+    places: list[list[float]] = []
+    for rows in range(1, MOST_ROWS + 1):
+        places = [[] for _ in narrow]
+        for row in range(rows):
+            there = [i for i in range(len(narrow)) if i % rows >= row]
+            widths = [narrow[i].width if i % rows == row else PASS for i in there]
+            wanted = [places[i][-1] if row else narrow[i].middle for i in there]
+            for i, x in zip(there, _spread(wanted, widths, ends), strict=True):
+                places[i].append(x)
+        if all(abs(each[-1] - gap.middle) <= MOST_ASIDE for each, gap in zip(places, narrow, strict=True)):
+            break
+    return places
 
 
 def _spread(wanted: Sequence[float], widths: Sequence[float], ends: tuple[float, float]) -> list[float]:
@@ -349,6 +351,8 @@ def _spread(wanted: Sequence[float], widths: Sequence[float], ends: tuple[float,
     Taking each one's offset from the first away leaves a monotone regression, solved by pooling adjacent violators:
     Ayer and others, Annals of Mathematical Statistics 26 (1955), pages 641 to 647.
     """
+    if not wanted:
+        return []
     offsets = [0.0]
     for a, b in pairwise(widths):
         offsets.append(offsets[-1] + (a + b) / 2)
@@ -359,12 +363,12 @@ def _spread(wanted: Sequence[float], widths: Sequence[float], ends: tuple[float,
             last = pools.pop()
             pool = (last[0] + pool[0], last[1] + pool[1])
         pools.append(pool)
-    low = ends[0] + widths[0] / 2 if widths else 0.0
-    high = ends[1] - widths[-1] / 2 - offsets[-1] if widths else 0.0
+    low = ends[0] + widths[0] / 2
+    high = ends[1] - widths[-1] / 2 - offsets[-1]
     if low > high:
         low = high = (low + high) / 2
     free = [total / count for total, count in pools for _ in range(count)]
-    return [min(max(x, low), high) + offset for x, offset in zip(free, offsets, strict=False)]
+    return [min(max(x, low), high) + offset for x, offset in zip(free, offsets, strict=True)]
 
 
 def _stop_lines(axis: _Axis, along: float, side: float) -> list[Line]:
@@ -399,6 +403,31 @@ def _new_rows(rows: Sequence[Sequence[float]], *, style: LengthStyle, datum: flo
     return kept
 
 
-def _reaches(made: Chain, out: Point) -> tuple[float, float]:
-    """Return how far a chain covers the paper, from its line towards the edge and away from it [model mm to paper]."""
-    raise NotImplementedError
+def _stacked(
+    rows: Sequence[Sequence[float]],
+    chain_at: Callable[[Sequence[float], float], Chain],
+    *,
+    edge: float,
+    out: tuple[int, int],
+    scale: float,
+) -> tuple[Chain, ...]:
+    """Return chains one outside the other; ``chain_at`` makes one from its stops and the place of its line."""
+    sign = out[0] + out[1]
+    made: list[Chain] = []
+    free = 0.0  # from the edge outwards, what is taken [mm of paper]
+    for stops in rows:
+        inner, outer = _reaches(chain_at(stops, edge + sign * FIRST_LINE * scale), out, scale)
+        away = max(FIRST_LINE, free + NEXT_LINE + inner)
+        made.append(chain_at(stops, edge + sign * away * scale))
+        free = away + outer
+    return tuple(made)
+
+
+def _reaches(made: Chain, out: tuple[int, int], scale: float) -> tuple[float, float]:
+    """Return how far a chain's words reach from its line towards the edge, and away from it [mm of paper]."""
+    ways = [
+        ((x - made.origin[0]) * out[0] + (y - made.origin[1]) * out[1]) / scale
+        for label in made.labels
+        for x, y in label.box
+    ]
+    return max(-min(ways), OVERSHOOT), max(*ways, OVERSHOOT)

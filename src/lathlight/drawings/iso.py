@@ -11,7 +11,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.order import Sight, back_to_front
-from lathlight.drawings.outlines import bounds_of, cuts_at, intervals_without, opening_ring, openings_of, placed, rectangle
+from lathlight.drawings.outlines import (
+    bounds_of,
+    cuts_at,
+    intervals_without,
+    opening_ring,
+    openings_of,
+    placed,
+    rectangle,
+)
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
 from lathlight.drawings.text import make_text
 from lathlight.drawings.views import make_view
@@ -27,8 +35,9 @@ if TYPE_CHECKING:
     from lathlight.project import SitterBrief, TrimLine
 
 RISE = math.asin(math.tan(math.radians(30)))  # how far an isometric view looks down [rad]: ISO 5456-3, from memory
-TURNS = tuple(math.radians(turn) for turn in (0, 25, -25, 40, -40))
-LEAST_TURN = math.radians(20)  # a face seen squarer than this looks flat [rad]
+TURNS = tuple(math.radians(turn) for turn in (0, 12, -12, 25, -25, 40, -40))
+EDGE_ON = 0.1  # share of a face's width on the drawing under which it is as good as hidden
+SQUARE_ON = 0.9  # and over which a wall begins to look flat
 LABEL_HEIGHTS = (0.82, 0.6, 0.4)  # where a wall's mark is tried, as shares of its height
 LABEL_PLACES = (0.5, 0.3, 0.7, 0.15, 0.85)
 SEATED = 0.52  # sitting height as a share of stature: common practice, no source
@@ -71,22 +80,26 @@ def set_view(plan: Plan, *, scale: float) -> View:
 
 
 def choose_sight(plan: Plan) -> Sight:
-    """Return the direction of view that shows the most finished face without looking square at any wall.
+    """Return the direction of view that shows most of the finished faces.
 
-    Of equal views the first of ``TURNS`` is kept: straight in front, then from the right.
+    Straight from the front is kept where another is hardly better; of equal views, the first of ``TURNS``.
     """
     return max(
         (Sight(turn=turn, rise=RISE) for turn in TURNS),
-        key=lambda sight: round(sum(_seen(line, sight) for line in plan.layout.walls), 3),
+        key=lambda sight: round(sum(_seen(line, sight) for line in plan.layout.walls) * _favour(sight), 3),
     )
 
 
+def _favour(sight: Sight) -> float:
+    return 1.05 if sight.turn == 0 else 1.0
+
+
 def _seen(line: WallLine, sight: Sight) -> float:
-    """Return how much of a wall's length is seen from its finished side, less what shows its back [m]."""
-    dx, dy = line.direction
-    towards = -sight.away((dy, -dx))
-    flat = towards > math.cos(LEAST_TURN)
-    return line.length / 1000 * (0.3 if flat else towards)
+    """Return how well a wall's finished face is seen, by its length [m]; less than nothing where its back is."""
+    towards = -sight.away(_front(line))
+    if towards < EDGE_ON:
+        return -line.length / 1000
+    return line.length / 1000 * min(towards, SQUARE_ON - 2 * (towards - SQUARE_ON))
 
 
 def _in_view(ring: Iterable[Point], line: WallLine, behind: float, sight: Sight) -> Ring:
@@ -108,9 +121,7 @@ def _sheets(wall: _Wall, sight: Sight) -> _Solid:
     for piece in pieces:
         holes = tuple(_in_view(hole, line, depth, sight) for hole in piece.holes)
         items.append(
-            Path(
-                points=_in_view(piece.outline, line, depth, sight), closed=True, pen=Pen.LIGHT, fill=tone, holes=holes
-            )
+            Path(points=_in_view(piece.outline, line, depth, sight), closed=True, pen=Pen.LIGHT, fill=tone, holes=holes)
         )
     if front:
         items += _face_lines(wall, (min(xs), max(xs)), sight)

@@ -93,9 +93,7 @@ def _span(ring: Sequence[Point], sight: Sight) -> tuple[float, float]:
     return min(across), max(across)
 
 
-def _behind(
-    rings: Sequence[Sequence[Point]], spans: Sequence[tuple[float, float]], sight: Sight
-) -> list[list[int]]:
+def _behind(rings: Sequence[Sequence[Point]], spans: Sequence[tuple[float, float]], sight: Sight) -> list[list[int]]:
     """Return, for every outline, those that lie nearer on a common line of sight."""
     nearer: list[list[int]] = [[] for _ in rings]
     open_: list[int] = []

@@ -40,6 +40,25 @@ def placed(ring: Sequence[Point], line: WallLine) -> Ring:
     return tuple(line.at(along=along, behind=behind) for along, behind in ring)
 
 
+def clipped(ring: Sequence[Point], low: float, high: float) -> Ring:
+    """Return the part of a convex ring between two values of its first coordinate; empty where nothing is left."""
+    kept = _cut(_cut(tuple(ring), low, 1), high, -1)
+    return kept if len(kept) > 2 else ()
+
+
+def _cut(ring: Ring, limit: float, sign: int) -> Ring:
+    """Return what of a convex ring lies at or above a limit of its first coordinate; below it where sign is -1."""
+    if math.isinf(limit):
+        return ring
+    kept: list[Point] = []
+    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], *ring[:1]), strict=True):
+        if sign * (ax - limit) >= 0:
+            kept.append((ax, ay))
+        if (ax - limit) * (bx - limit) < 0:
+            kept.append((limit, ay + (by - ay) * (limit - ax) / (bx - ax)))
+    return tuple(kept)
+
+
 def intervals_without(whole: Interval, holes: Iterable[Interval]) -> tuple[Interval, ...]:
     """Return what is left of an interval once holes are taken out, in order.
 

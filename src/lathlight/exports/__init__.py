@@ -1,5 +1,27 @@
 """Files for other programs: the set as glTF, lists as CSV and spreadsheet, the plan as JSON."""
 
+from lathlight.exports.contents import HardwareLine, hardware, lists, way_in_words
+from lathlight.exports.document import plan_json
+from lathlight.exports.figures import ends_words, figure_words, length_words, working_words
 from lathlight.exports.gltf import set_glb
+from lathlight.exports.shape import plan_schema
+from lathlight.exports.tables import UNDATED, Column, Table, csv_bytes, workbook_bytes
 
-__all__ = ["set_glb"]
+__all__ = [
+    "UNDATED",
+    "Column",
+    "HardwareLine",
+    "Table",
+    "csv_bytes",
+    "ends_words",
+    "figure_words",
+    "hardware",
+    "length_words",
+    "lists",
+    "plan_json",
+    "plan_schema",
+    "set_glb",
+    "way_in_words",
+    "workbook_bytes",
+    "working_words",
+]

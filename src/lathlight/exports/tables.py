@@ -1,6 +1,6 @@
 """Lists as plain tables, and the two ways they are written: CSV and one spreadsheet.
 
-Decides how cells are written; what stands in them is ``lathlight.exports.lists``. The one place that knows the
+Decides how cells are written; what stands in them is ``lathlight.exports.contents``. The one place that knows the
 spreadsheet library. Text that a spreadsheet would run as a formula is made harmless: in the spreadsheet by its cell's
 type, in CSV by an apostrophe before it.
 """
@@ -26,7 +26,7 @@ UNDATED = dt.date(2000, 1, 1)  # stands in files that must carry some date where
 FORMATS: dict[Kind, str] = {
     "text": "@",
     "count": "0",
-    "mm": "0.##",
+    "mm": "General",
     "in": "0.0000",
     "kg": "0.0",
     "lb": "0.0",

@@ -1,7 +1,8 @@
 """Plane and solid geometry [mm]: polygons, prisms and lofts."""
 
-from lathlight.geometry.plane import Ring, area, cut_out, rectangle
+from lathlight.geometry.plane import Ring, area, cut_out, overlapping, rectangle
 from lathlight.geometry.solid import Axis, Box, Part, Place, Solid, loft, placement, prism, transformed
+from lathlight.geometry.squaring import diagonals, joint_gap, lean_of, slope_of
 
 __all__ = [
     "Axis",
@@ -12,9 +13,14 @@ __all__ = [
     "Solid",
     "area",
     "cut_out",
+    "diagonals",
+    "joint_gap",
+    "lean_of",
     "loft",
+    "overlapping",
     "placement",
     "prism",
     "rectangle",
+    "slope_of",
     "transformed",
 ]

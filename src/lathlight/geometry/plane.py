@@ -1,11 +1,12 @@
 """Polygons in a plane; the one place that knows the plane-geometry library."""
 
+# pyright: reportUnknownMemberType=false, reportUnknownVariableType=false, reportUnknownArgumentType=false
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
 Ring = tuple[tuple[float, float], ...]
 SLIVER = 1.0  # pieces smaller than this are dust [mm2]
@@ -43,6 +44,16 @@ def cut_out(outline: Ring, holes: Sequence[Ring]) -> tuple[tuple[Ring, tuple[Rin
     return tuple(sorted(pieces))
 
 
+def overlapping(rings: Sequence[Ring], *, least: float) -> tuple[tuple[int, int], ...]:
+    """Return pairs of rings, by index and in order, that share more than an area [mm2]."""
+    from shapely import Polygon, STRtree
+
+    polygons = [Polygon(ring) for ring in rings]
+    pairs = STRtree(polygons).query(polygons, predicate="intersects").T.tolist()
+    near = {(int(min(pair)), int(max(pair))) for pair in pairs if pair[0] != pair[1]}
+    return tuple(sorted(p for p in near if polygons[p[0]].intersection(polygons[p[1]]).area > least))
+
+
 def area(ring: Ring) -> float:
     """Return the area of a ring, positive where it runs anticlockwise [mm2].
 
@@ -57,7 +68,7 @@ def area(ring: Ring) -> float:
     return total / 2
 
 
-def _ring(coords: Sequence[tuple[float, ...]]) -> Ring:
+def _ring(coords: Iterable[tuple[float, ...]]) -> Ring:
     points = [(float(c[0]), float(c[1])) for c in coords][:-1]
     points = _without_straight(points)
     if area(tuple(points)) < 0:

@@ -63,9 +63,7 @@ def place_set(
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     middle = (min(p[0] for p in room) + max(p[0] for p in room)) / 2
     back = max(p[1] for p in room)
-    pose = Pose(
-        x=_whole(middle - (min(xs) + max(xs)) / 2), y=_whole(back - clear_behind - max(ys)), turn=turn
-    )
+    pose = Pose(x=_whole(middle - (min(xs) + max(xs)) / 2), y=_whole(back - clear_behind - max(ys)), turn=turn)
     return Layout(walls=tuple(walls), pose=pose)
 
 

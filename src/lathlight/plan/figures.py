@@ -51,9 +51,7 @@ def _sizes(walls: Sequence[BuiltWall], layout: Layout) -> Iterable[Quantity]:
     yield _quantity("set/face-area", "faced area, openings out", faces, "mm2", "sum of all sheet pieces' faces")
 
 
-def _counts(
-    walls: Sequence[BuiltWall], boards: Sequence[Packed], sheets: Sequence[Packed]
-) -> Iterable[Quantity]:
+def _counts(walls: Sequence[BuiltWall], boards: Sequence[Packed], sheets: Sequence[Packed]) -> Iterable[Quantity]:
     yield _quantity("set/flats", "flats", sum(len(w.flats) for w in walls), "", "sum over the walls")
     for kind, packed in (("boards", boards), ("sheets", sheets)):
         inputs = [(p.stock, p.number, "") for p in packed]

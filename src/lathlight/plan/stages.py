@@ -32,7 +32,8 @@ from lathlight.carpentry import (
     timber_lines,
     wall_end,
 )
-from lathlight.layout import lay_out_walls, place_set
+from lathlight.errors import InputError, Problem
+from lathlight.layout import colliding, footprint, lay_out_walls, place_set
 from lathlight.passage import flat_passage, widest_that_passes
 from lathlight.plan.cache import Memo
 from lathlight.plan.figures import quantities_of
@@ -113,14 +114,35 @@ def _layout(brief: Brief, memo: Memo) -> Layout:
         heights=tuple(w.height for w in brief.walls),
         angles=tuple(c.angle for c in brief.corners),
     )
+    _refuse_collisions(brief, memo.run("collisions", colliding, footprint(walls, _depths(brief))))
     return place_set(
         walls,
-        depths=tuple(thickness(w).total for w in brief.walls),
+        depths=_depths(brief),
         room=brief.room.outline,
         at=brief.place.at,
         turn=brief.place.turn,
         clear_behind=brief.place.clear_behind,
     )
+
+
+def _depths(brief: Brief) -> tuple[float, ...]:
+    return tuple(thickness(w).total for w in brief.walls)
+
+
+def _refuse_collisions(brief: Brief, pairs: Sequence[tuple[int, int]]) -> None:
+    """Raise where walls run into each other behind or across their faces."""
+    names = [w.name for w in brief.walls]
+    problems = [
+        Problem(
+            place=f'walls "{names[b]}"',
+            found=f'its sheet or frame runs into wall "{names[a]}"',
+            expected="walls that meet at their common corners only",
+            remedy="Open the corner angles between them, or shorten one of the two.",
+        )
+        for a, b in pairs
+    ]
+    if problems:
+        raise InputError(problems)
 
 
 def _aims(pictures: Sequence[PictureBrief], sitters: Sequence[SitterBrief]) -> tuple[Aim, ...]:
@@ -236,9 +258,7 @@ def _chosen(bench: _Bench, choices: Sequence[LapChoice], index: int, corner: Cor
         tried[index] = replace(choices[index], frame=frame, sheet=sheet)
         return bench.cuts(index, tried) + bench.cuts(index + 1, tried)
 
-    return choose_laps(
-        style=choices[index].style, frame=corner.frame_laps, sheet=corner.sheet_laps, cuts=cuts
-    )
+    return choose_laps(style=choices[index].style, frame=corner.frame_laps, sheet=corner.sheet_laps, cuts=cuts)
 
 
 def _corner(
@@ -262,9 +282,6 @@ def _corner(
     )
 
 
-def _passage(
-    identity: str, width: float, height: float, depth: float, room: RoomBrief, memo: Memo
-) -> FlatPassage:
+def _passage(identity: str, width: float, height: float, depth: float, room: RoomBrief, memo: Memo) -> FlatPassage:
     found = memo.run("passage", flat_passage, "", width=width, height=height, depth=depth, room=room)
     return replace(found, flat=identity)
-

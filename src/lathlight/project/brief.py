@@ -6,7 +6,7 @@ Where a default was filled in, the field's name stands in ``assumed`` with the w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -236,5 +236,5 @@ class Brief:
     hardware: Hardware
     pictures: tuple[PictureBrief, ...]
     sitters: tuple[SitterBrief, ...]
-    catalog: Catalog
-    project: Project  # tables that later stages resolve: trim, finish, lights, prices
+    catalog: Catalog = field(repr=False)
+    project: Project = field(repr=False)  # tables that later stages resolve: trim, finish, lights, prices

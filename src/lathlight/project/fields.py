@@ -26,7 +26,7 @@ _READERS: tuple[tuple[Any, Kind], ...] = (
     (get_args(Angle)[1], "angle"),
     (get_args(Mass)[1], "mass"),
 )
-_PLAIN_WORDS = {
+_PLAIN_WORDS: Mapping[Any, str] = {
     int: "a whole number",
     float: "a number",
     Decimal: "a number",
@@ -45,7 +45,7 @@ def annotations_of(table: type[Table]) -> Mapping[str, Any]:
     return {key: hints[key] for key in table.model_fields}
 
 
-@functools.cache
+@functools.lru_cache(maxsize=4096)
 def field_at(path: KeyPath) -> Any:
     """Return the annotation of the value at a path, None where the model has no such key."""
     here: Any = Project
@@ -109,8 +109,10 @@ def kind_of(annotation: Any) -> Kind | None:
         for reader, kind in _READERS:
             if mark == reader:
                 return kind
-    kinds = [kind_of(part) for part in get_args(annotation) if _is_annotation(part)]
-    return next((kind for kind in kinds if kind is not None), None)
+    for part in get_args(annotation):
+        if _is_annotation(part) and (within := kind_of(part)) is not None:
+            return within
+    return None
 
 
 def _is_annotation(part: Any) -> bool:
@@ -127,7 +129,8 @@ def in_words(annotation: Any) -> str:
     >>> in_words(field_at(("pictures", 0, "lens")))
     'a number above 0, or two values in square brackets, each a number above 0'
     """
-    origin, inner = get_origin(annotation), get_args(annotation)
+    origin: Any = get_origin(annotation)
+    inner = get_args(annotation)
     if origin is Annotated:
         return _constrained(inner[0], inner[1:])
     if origin in (Union, types.UnionType):
@@ -138,7 +141,7 @@ def in_words(annotation: Any) -> str:
         return _list_in_words(inner)
     if isinstance(annotation, type) and issubclass(annotation, Table):
         return "a table"
-    return _PLAIN_WORDS.get(origin or annotation, "another kind of value")
+    return _PLAIN_WORDS.get(annotation if origin is None else origin, "another kind of value")
 
 
 def choices(annotation: Any) -> str:
@@ -165,7 +168,7 @@ def _constrained(base: Any, marks: tuple[Any, ...]) -> str:
     of = {key: value for limit in limits for key in _LIMITS if (value := getattr(limit, key, None)) is not None}
     what = _measure_in_words(base, marks)
     if "pattern" in of:
-        return "a name without / or @" if "@" in of["pattern"] else 'two numbers such as "4:5"'
+        return "a name of up to 60 characters without / or @" if "@" in of["pattern"] else 'two numbers such as "4:5"'
     if "max_length" in of and base is str:
         return f"text of {of.get('min_length', 0)} to {of['max_length']} characters"
     if "max_length" in of:

@@ -55,15 +55,12 @@ def _item(parent: Any, step: str | int) -> Any:
     from tomlkit.container import Container
     from tomlkit.items import AbstractTable, Array
 
-    if isinstance(parent, AbstractTable):
-        parent = parent.value
+    here: Any = parent.value if isinstance(parent, AbstractTable) else parent
     try:
-        if isinstance(parent, Container):
-            return parent.item(str(step)) if step in parent else None
-        if isinstance(parent, Array) and isinstance(step, int):
-            return parent.item(step)
-        return parent[step]
-    except (LookupError, TypeError):
+        if isinstance(here, Container):
+            return here.item(str(step)) if step in here else None
+        return here.item(int(step)) if isinstance(here, Array) else here[step]
+    except (LookupError, TypeError, ValueError):
         return None
 
 

@@ -86,7 +86,7 @@ def test_a_list_of_metric_sheets_reads_in_millimetres() -> None:
     shown = dict(zip(header, lines[0], strict=True))
     assert shown["thickness"] == "9 mm"
     assert shown["stud spacing"] == "610 mm"
-    assert shown["grain"] == "yes"
+    assert shown["grain"] == "no"
     assert shown["density"] == "550 kg/m3"
 
 

@@ -1,0 +1,299 @@
+"""The order of work of one set, in words and without times: from the first cut to the last touch of paint.
+
+Decides which flat comes after which, and says what is particular to this set; how long things take and who does them
+is left to a later part. Ways of working are common practice, no source, unless they follow from the plan.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from lathlight.book.blocks import Step
+from lathlight.book.words import STANDING
+from lathlight.exports import figure_words, length_words
+from lathlight.units import drawing_length, format_angle
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from lathlight.carpentry import BuiltWall, Corner, Flat
+    from lathlight.plan import Plan
+    from lathlight.project import TrimLine
+    from lathlight.units import LengthStyle
+
+OUT_OF_SQUARE = 2.0  # most that two diagonals may differ [mm]: common practice, no source
+SEEN = 0.5  # a difference smaller than this is not worth a word [mm]
+BEARING = 16.0  # least bearing of a sheet on its stud [mm]: common practice, no source
+
+
+def work_steps(plan: Plan) -> tuple[Step, ...]:
+    """Return the steps of the work for this set."""
+    return (
+        _cut(plan),
+        _frame(plan),
+        _square(plan),
+        _skin(plan),
+        _dry_assemble(plan),
+        _mark(plan),
+        _take_down(plan),
+        _trim(plan),
+        _fill(plan),
+        _paint(),
+        _stand(plan),
+        _brace(plan),
+        _base(plan),
+        Step(
+            title="Touch up",
+            lines=("Fill what the move and the screws have left, touch up with the same paint and the same roller.",),
+        ),
+    )
+
+
+def assembly_order(plan: Plan) -> tuple[Flat, ...]:
+    """Return the flats in the order in which they are stood up.
+
+    The middle wall first, then its neighbour to the right, so that two make a corner, on to the right end, and then
+    from the middle to the left end; in every wall the flat that is next to what stands already comes first, lower
+    before upper.
+    """
+    walls = list(plan.walls)
+    middle = len(walls) // 2
+    order = [*_rows(walls[middle])]
+    for wall in walls[middle + 1 :]:
+        order += _rows(wall)
+    for wall in reversed(walls[:middle]):
+        order += _rows(wall, from_right=True)
+    return tuple(order)
+
+
+def _rows(wall: BuiltWall, *, from_right: bool = False) -> list[Flat]:
+    return sorted(wall.flats, key=lambda flat: (-flat.x0 if from_right else flat.x0, flat.z0))
+
+
+def _cut(plan: Plan) -> Step:
+    pieces = sum(line.number for line in plan.timber)
+    boards = sum(pack.number for pack in plan.boards)
+    sheets = sum(pack.number for pack in plan.sheets)
+    straight = [line.mark for line in plan.timber if "straightest" in line.note]
+    lines = [
+        f"Timber: {pieces} pieces out of {boards} boards (not proven), by the list, the longest of each flat first. "
+        "Pieces that may be offcuts come last, out of what is left.",
+        f"Sheets: {sum(line.number for line in plan.panels)} pieces, linings included, out of {sheets} sheets (not "
+        "proven). Keep the factory edges for the seams; sawn edges go to corners and under trim.",
+        "Write the mark on every piece as it comes off the saw.",
+    ]
+    if straight:
+        lines.insert(1, f"Straightest boards for the end studs: {_listed(straight)}.")
+    return Step(title="Cut", lines=tuple(lines))
+
+
+def _frame(plan: Plan) -> Step:
+    lines = ["On a flat floor, face upwards. Two screws in every end that meets another piece."]
+    for flat in plan.flats:
+        roles = Counter(member.role for member in flat.members)
+        parts = ", ".join(f"{count} × {role}" for role, count in roles.items())
+        lines.append(f"{flat.mark}: {flat.through} run through. {parts}.")
+    return Step(title="Frame", lines=tuple(lines))
+
+
+def _square(plan: Plan) -> Step:
+    style = plan.brief.style
+    measures = " · ".join(f"{flat.mark} {drawing_length(flat.diagonal, style=style)}" for flat in plan.flats)
+    lines = [
+        "Measure both diagonals of every frame and push the longer one in until they are equal; more than "
+        f"{length_words(OUT_OF_SQUARE, style)} apart is out of square (common practice). Then fix the corner plates on "
+        "the back.",
+        f"Both diagonals: {measures}.",
+    ]
+    return Step(title="Square", lines=tuple(lines))
+
+
+def _skin(plan: Plan) -> Step:
+    style = plan.brief.style
+    lines = [
+        "Glue the frame, lay the sheet on it, factory edges to the seams, and fix. At a seam both sheets lie at least "
+        f"{length_words(BEARING, style)} on the stud."
+    ]
+    for flat in plan.flats:
+        edges = [
+            f"at the {side} {_edge(beyond, style)}"
+            for side, beyond in (("left", flat.sheet_x0 - flat.x0), ("right", flat.x1 - flat.sheet_x1))
+            if abs(beyond) >= SEEN
+        ]
+        if edges:
+            lines.append(f"{flat.mark}, seen from the front: {', '.join(edges)}.")
+    lines.append("Where nothing is said the sheet is flush with the frame.")
+    return Step(title="Skin", lines=tuple(lines))
+
+
+def _edge(beyond: float, style: LengthStyle) -> str:
+    length = length_words(abs(beyond), style)
+    return (
+        f"the frame stands {length} beyond the sheet" if beyond > 0 else f"the sheet stands {length} beyond the frame"
+    )
+
+
+def _dry_assemble(plan: Plan) -> Step:
+    order = " → ".join(flat.mark for flat in assembly_order(plan))
+    lines = [
+        f"Stand the flats up once without glue or filler, in this order: {order}. {_held(plan)}",
+        *(_joint_line(wall) for wall in plan.walls if wall.joints),
+        *(_corner_line(corner, plan) for corner in plan.corners),
+    ]
+    return Step(title="Dry-assemble", lines=tuple(lines))
+
+
+def _held(plan: Plan) -> str:
+    if plan.corners:
+        return "Every flat is held until it is joined, and the set until it is braced: a corner helps, it does not do."
+    return "Every flat is held until it is joined and braced: a straight wall does not stand by itself."
+
+
+def _joint_line(wall: BuiltWall) -> str:
+    marks = {flat.name: flat.mark for flat in wall.flats}
+    pairs = [f"{marks[joint.left]}–{marks[joint.right]}" for joint in wall.joints]
+    return f"Wall {wall.mark}: faces flush at {_listed(pairs)}; these joints part again at every move."
+
+
+def _corner_line(corner: Corner, plan: Plan) -> str:
+    style = plan.brief.style
+    marks = {wall.name: wall.mark for wall in plan.walls}
+    left, right = marks[corner.left], marks[corner.right]
+    head = f"Corner {left}–{right}, {format_angle(corner.angle)}"
+    if corner.screws is not None:
+        screws = corner.screws
+        heights = _listed([drawing_length(height, style=style) for height in screws.heights])
+        laps = {"left": f"{left}'s frame laps", "right": f"{right}'s frame laps"}.get(corner.frame_laps, "")
+        return (
+            f"{head}: {laps}. {len(screws.heights)} × {screws.screw.name} from wall {marks[screws.from_wall]}'s bay "
+            f"through its end stud into the other, {heights} above the floor."
+        )
+    if corner.wedge is not None:
+        wide, angle = length_words(corner.wedge.wide, style), format_angle(corner.wedge.angle)
+        how = "the faces meet on the mitre" if corner.style == "mitre" else "the faces meet arris to arris"
+        return f"{head}: {how}; the wedge behind is {wide} at its widest, ripped to {angle}."
+    return f"{head}: the faces meet, nothing goes in behind."
+
+
+def _mark(plan: Plan) -> Step:
+    trim = _trim_lines(plan)
+    heights = _listed([_trim_words(line, plan.brief.style) for line in trim])
+    lines = [
+        "Strike one level line right round the standing set and measure every height from it, never from the floor.",
+        "Write on the back of every flat: its mark, an arrow up, and at each joint the mark of its neighbour.",
+    ]
+    if trim:
+        lines.insert(1, f"Lines to mark: {heights}.")
+    return Step(title="Mark", lines=tuple(lines))
+
+
+def _take_down(plan: Plan) -> Step:
+    back = " → ".join(flat.mark for flat in reversed(assembly_order(plan)))
+    return Step(
+        title="Take down",
+        lines=(f"In the reverse order: {back}. Lay each flat on its back on battens.",),
+    )
+
+
+def _trim_lines(plan: Plan) -> list[TrimLine]:
+    """Return every trim line of the set once, from the bottom up."""
+    found = {(line.name, line.top): line for wall in plan.brief.walls for line in wall.trim}
+    return sorted(found.values(), key=lambda line: (line.top, line.name))
+
+
+def _trim_words(line: TrimLine, style: LengthStyle) -> str:
+    return f"{line.name} ({line.kind}), top edge at {length_words(line.top, style)}"
+
+
+def _trim(plan: Plan) -> Step:
+    lines = [line for line in _trim_lines(plan) if line.kind != "base"]
+    if not lines:
+        return Step(title="Trim", lines=("This set has no trim that is fixed before painting.",))
+    fixed = [line.name for line in lines if not line.loose]
+    loose = [line.name for line in lines if line.loose]
+    words: list[str] = []
+    if fixed:
+        words.append(f"Fix with the flats lying down, each piece ending at a joint that parts: {_listed(fixed)}.")
+    if loose:
+        words.append(f"Loose, fitted after standing: {_listed(loose)}.")
+    return Step(title="Trim", lines=tuple(words))
+
+
+def _fill(plan: Plan) -> Step:
+    seams = [seam for wall in plan.walls for seam in wall.seams]
+    lasting = [seam.id for seam in seams if not seam.parts and seam.covered_by is None]
+    parting = [seam.id for seam in seams if seam.parts]
+    covered = [
+        f"{seam.id} (under {seam.covered_by})" for seam in seams if seam.covered_by is not None and not seam.parts
+    ]
+    lines = ["Fill every screw and pin head, sand when hard."]
+    if lasting:
+        lines.append(f"Seams inside a flat, filled hard and for good: {_listed(lasting)}.")
+    if covered:
+        lines.append(f"Seams that trim hides: {_listed(covered)}.")
+    if parting:
+        lines.append(
+            f"Seams at joints that part stay open now; they are filled after standing, with a flexible filler that "
+            f"cuts cleanly: {_listed(parting)}."
+        )
+    return Step(title="Fill", lines=tuple(lines))
+
+
+def _paint() -> Step:
+    lines = [
+        "Prime raw sheet, sawn edges first; then the finish coats, each dry before the next, the same roller "
+        "throughout. Mix all tins of one colour together.",
+        "Carry the paint round the edges at joints and openings, and over the wall ends that are seen, so that no raw "
+        "edge shows.",
+    ]
+    return Step(title="Paint", lines=tuple(lines))
+
+
+def _stand(plan: Plan) -> Step:
+    style, crew = plan.brief.style, plan.brief.crew
+    order = " → ".join(flat.mark for flat in assembly_order(plan))
+    heaviest = max(plan.flats, key=lambda flat: (flat.weight.value, flat.id))
+    weight, each = (figure_words(kg, "kg", style) for kg in (heaviest.weight.value, crew.lift_per_person))
+    people = max(2, math.ceil(heaviest.weight.value / crew.lift_per_person)) if crew.lift_per_person > 0 else 2
+    lines = [
+        f"Same order as before: {order}. Walk each flat up with somebody footing it. {_held(plan)}",
+        f"The heaviest flat, {heaviest.mark}, weighs {weight}: at least {people} people at {each} each, by your own "
+        f"figure; a crew of {crew.people} is planned.",
+        *(
+            f"{p.flat} cannot be stood up as planned: {_raising(p.raises.figure, p.raises.limit, style)}."
+            for p in plan.passages
+            if not p.raises.passes
+        ),
+    ]
+    if any(flat.built_in_room for flat in plan.flats):
+        built = _listed([flat.mark for flat in plan.flats if flat.built_in_room])
+        lines.append(f"Built in the room, since no way in lets them through: {built}.")
+    return Step(title="Stand", lines=tuple(lines))
+
+
+def _raising(figure: float, limit: float, style: LengthStyle) -> str:
+    return f"its sweep is {length_words(figure, style)}, the room gives {length_words(limit, style)}"
+
+
+def _brace(plan: Plan) -> Step:
+    total = figure_words(plan.quantity("set/weight").value, "kg", plan.brief.style)
+    return Step(
+        title="Brace",
+        lines=(
+            f"{STANDING}. This book plans no braces and no ballast for the {total} of this set. Let nothing go before "
+            "braces and ballast, planned and looked at by a competent person, are on.",
+        ),
+    )
+
+
+def _base(plan: Plan) -> Step:
+    base = [line.name for line in _trim_lines(plan) if line.kind == "base"]
+    words = f"Fix last, standing on the floor covering: {_listed(base)}." if base else "This set has no base."
+    return Step(title="Base", lines=(words,))
+
+
+def _listed(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""

@@ -1,0 +1,143 @@
+"""The set book: which pages it has, in which order, and their numbers.
+
+First a page for whoever has one minute, then every drawing at its true size, then the lists, what to buy, the snags in
+full, the order of work, the cautions and what was assumed. How pages look is left to ``set-book.typ``, the drawings to
+``lathlight.drawings``.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING
+
+from lathlight.book.blocks import Chapter, Cover, DrawingPage, Manuscript, Notes, SnagList, Steps
+from lathlight.book.order_of_work import work_steps
+from lathlight.book.piece_lists import cutting_chapters
+from lathlight.book.typeset import compile_book, find_value
+from lathlight.book.words import (
+    CAUTIONS,
+    PLANNING_AID,
+    STANDING,
+    STANDING_WORDS,
+    assumptions,
+    date_words,
+    leading_figures,
+    snag_counts,
+    snag_note,
+    units_words,
+)
+from lathlight.drawings import PAPERS, drawing_pages, number_page, page_svg, set_view, view_svg
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from lathlight.drawings import Page, View
+    from lathlight.plan import Plan
+    from lathlight.snags import Snag
+
+COVER_DRAWING = "cover.svg"
+MANUSCRIPT = "manuscript.json"
+SIDE_MARGINS = 32.0  # of the typeset pages, left and right together [mm]; the same as in set-book.typ
+COVER_SHARE = 0.38  # of the first page's height that its drawing may take
+FIRST_SCALE = 25.0  # tried first for the cover's drawing, which is to no scale
+WORST = 4  # snags on the first page
+WIDE_PAPERS = frozenset({"A3", "Tabloid"})  # their prose runs in two columns
+
+
+def numbered_drawings(plan: Plan, snags: Sequence[Snag]) -> tuple[Page, ...]:
+    """Return all drawings with their page numbers in the set book: they follow its first page."""
+    pages = drawing_pages(plan, snags)
+    blank = [DrawingPage(file="", title=page.title, size=page.size) for page in pages]
+    total = int(find_value(_look(), _files(plan, snags, blank), label="pages"))
+    return tuple(number_page(page, number=number, of=total) for number, page in enumerate(pages, start=2))
+
+
+def set_book(plan: Plan, snags: Sequence[Snag], *, drawings: Sequence[Page] | None = None) -> bytes:
+    """Return the set book as PDF; equal plans give equal bytes.
+
+    Parameters
+    ----------
+    plan, snags
+        What the book is about; snags worst first.
+    drawings
+        The pages of `numbered_drawings`, where they have been made already.
+    """
+    pages = numbered_drawings(plan, snags) if drawings is None else drawings
+    named = {f"drawing-{page.number}.svg": page for page in pages}
+    placed = [DrawingPage(file=name, title=page.title, size=page.size) for name, page in named.items()]
+    files = _files(plan, snags, placed) | {name: page_svg(page) for name, page in named.items()}
+    return compile_book(_look(), files, date=plan.brief.title.date)
+
+
+@cache
+def _look() -> str:
+    return resources.files("lathlight.book").joinpath("set-book.typ").read_text(encoding="utf-8")
+
+
+def _files(plan: Plan, snags: Sequence[Snag], drawings: Sequence[DrawingPage]) -> dict[str, bytes]:
+    view = _cover_view(plan)
+    manuscript = _manuscript(plan, snags, view, drawings)
+    words = json.dumps(asdict(manuscript), ensure_ascii=False)
+    return {COVER_DRAWING: view_svg(view), MANUSCRIPT: words.encode("utf-8")}
+
+
+def _cover_view(plan: Plan) -> View:
+    """Return the line drawing of the set, as large as its room on the first page allows."""
+    width, height = PAPERS[plan.brief.title.paper]
+    room = width - SIDE_MARGINS, height * COVER_SHARE
+    view = set_view(plan, scale=FIRST_SCALE)
+    for _ in range(2):  # words keep their size, so that one step does not land
+        size = view.paper_size
+        view = set_view(plan, scale=view.scale * max(size[0] / room[0], size[1] / room[1]))
+    return view
+
+
+def _manuscript(plan: Plan, snags: Sequence[Snag], view: View, drawings: Sequence[DrawingPage]) -> Manuscript:
+    title = plan.brief.title
+    return Manuscript(
+        title=title.title,
+        revision=title.revision,
+        date=date_words(title.date),
+        units=units_words(plan.brief.style),
+        paper=PAPERS[title.paper],
+        prose_columns=2 if title.paper in WIDE_PAPERS else 1,
+        standing=STANDING,
+        standing_words=STANDING_WORDS,
+        planning_aid=PLANNING_AID,
+        cover=_cover(plan, snags, view),
+        drawings=tuple(drawings),
+        lists=(*cutting_chapters(plan), *_snag_chapter(plan, snags)),
+        prose=tuple(_prose(plan)),
+    )
+
+
+def _cover(plan: Plan, snags: Sequence[Snag], view: View) -> Cover:
+    worst = sorted(snags, key=lambda snag: (snag.severity, snag.id))[:WORST]
+    return Cover(
+        view=COVER_DRAWING,
+        view_size=view.paper_size,
+        figures=leading_figures(plan),
+        counts=snag_counts(snags),
+        worst=tuple(snag_note(snag, plan.brief.style) for snag in worst),
+        others=len(snags) - len(worst),
+        notes=plan.brief.title.notes,
+    )
+
+
+def _snag_chapter(plan: Plan, snags: Sequence[Snag]) -> Iterator[Chapter]:
+    if snags:
+        worst_first = sorted(snags, key=lambda snag: (snag.severity, snag.id))
+        found = SnagList(snags=tuple(snag_note(snag, plan.brief.style) for snag in worst_first))
+        yield Chapter(title="Snags", lead=snag_counts(snags), blocks=(found,))
+
+
+def _prose(plan: Plan) -> Iterator[Chapter]:
+    yield Chapter(title="Order of work", lead="", blocks=(Steps(steps=work_steps(plan)),))
+    yield Chapter(title="Cautions", lead=PLANNING_AID, blocks=(Notes(notes=CAUTIONS),))
+    assumed = assumptions(plan)
+    if assumed:
+        lead = "The project file does not state these; they were filled in. State them there to have them otherwise."
+        yield Chapter(title="Assumed", lead=lead, blocks=(Notes(notes=assumed),))

@@ -1,0 +1,219 @@
+"""The lists a carpenter works from, grouped by flat, with boxes to tick; and what to buy.
+
+Decides grouping and wording; the pieces are the plan's own lines.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Words
+from lathlight.book.words import NOT_PROVEN
+from lathlight.exports import ends_words, figure_words, hardware, length_words, way_in_words
+from lathlight.units import drawing_length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from lathlight.book.blocks import Cell
+    from lathlight.carpentry import CutLine, Flat, Packed
+    from lathlight.plan import Plan
+    from lathlight.units import LengthStyle
+
+LOOSE = "Between the flats"  # heading of what belongs to no flat: wedges in corners
+
+
+def cutting_chapters(plan: Plan) -> tuple[Chapter, ...]:
+    """Return the chapters of the piece lists: timber, sheets, flats, openings, what to buy."""
+    found = [_timber(plan), _panels(plan), _flats(plan)]
+    if any(flat.openings for flat in plan.flats):
+        found.append(_openings(plan))
+    return (*found, _shopping(plan))
+
+
+def _by_flat(plan: Plan, lines: Sequence[CutLine]) -> Iterator[tuple[Flat | None, list[CutLine]]]:
+    """Yield the lines flat by flat, in the plan's order; what belongs to no flat comes last."""
+    owner = {m.id: flat.id for flat in plan.flats for m in flat.members}
+    owner |= {p.id: flat.id for flat in plan.flats for p in flat.pieces}
+    owner |= {p.id: flat.id for flat in plan.flats for o in flat.openings for p in o.lining}
+    found: dict[str | None, list[CutLine]] = {}
+    for line in lines:
+        found.setdefault(owner.get(line.ids[0]), []).append(line)
+    for flat in plan.flats:
+        if flat.id in found:
+            yield flat, found[flat.id]
+    if None in found:
+        yield None, found[None]
+
+
+def _heading(flat: Flat | None, style: LengthStyle) -> tuple[str, str]:
+    if flat is None:
+        return LOOSE, ""
+    width, height = (drawing_length(mm, style=style) for mm in (flat.width, flat.height))
+    weight = figure_words(flat.weight.value, "kg", style)
+    return f"Flat {flat.mark}", f"{flat.id} · frame {width} × {height} · {weight}"
+
+
+def _timber(plan: Plan) -> Chapter:
+    style = plan.brief.style
+    groups: list[Group] = []
+    for flat, lines in _by_flat(plan, plan.timber):
+        heading, detail = _heading(flat, style)
+        rows = tuple(_timber_row(line, style) for line in sorted(lines, key=_longest_first))
+        groups.append(Group(heading=heading, detail=detail, rows=rows))
+    columns = (
+        ListColumn(title="Mark", kind="mark"),
+        ListColumn(title="Number", kind="figure"),
+        ListColumn(title="Length", kind="figure"),
+        ListColumn(title="Timber"),
+        ListColumn(title="Part", grow=3),
+        ListColumn(title="Ends"),
+        ListColumn(title="Note", grow=4),
+        ListColumn(title="Cut", kind="ticks", grow=3),
+    )
+    lead = (
+        "Lengths are cut lengths, long point to long point; ends are square unless an angle from square stands there."
+    )
+    return Chapter(title="Timber to cut", lead=lead, blocks=(Grid(columns=columns, groups=tuple(groups)),))
+
+
+def _longest_first(line: CutLine) -> tuple[bool, float, str]:
+    return line.may_be_offcut, -line.length, line.mark
+
+
+def _timber_row(line: CutLine, style: LengthStyle) -> tuple[Cell, ...]:
+    length = drawing_length(line.length, style=style)
+    ends = ends_words(line.ends) if any(line.ends) else ""
+    return line.mark, str(line.number), length, line.stock, line.what, ends, line.note, line.number
+
+
+def _panels(plan: Plan) -> Chapter:
+    style = plan.brief.style
+    groups: list[Group] = []
+    for flat, lines in _by_flat(plan, plan.panels):
+        heading, detail = _heading(flat, style)
+        groups.append(Group(heading=heading, detail=detail, rows=tuple(_panel_row(line, style) for line in lines)))
+    columns = (
+        ListColumn(title="Mark", kind="mark"),
+        ListColumn(title="Width", kind="figure"),
+        ListColumn(title="Height", kind="figure"),
+        ListColumn(title="Sheet"),
+        ListColumn(title="Part", grow=2),
+        ListColumn(title="Note", grow=3),
+        ListColumn(title="Cut", kind="ticks"),
+    )
+    lead = "Sizes are of the rectangle that is sawn; notches, openings and bevels are on the drawings."
+    return Chapter(title="Sheets to cut", lead=lead, blocks=(Grid(columns=columns, groups=tuple(groups)),))
+
+
+def _panel_row(line: CutLine, style: LengthStyle) -> tuple[Cell, ...]:
+    width = drawing_length(line.width, style=style) if line.width is not None else ""
+    return line.mark, width, drawing_length(line.length, style=style), line.stock, line.what, line.note, line.number
+
+
+def _flats(plan: Plan) -> Chapter:
+    style = plan.brief.style
+    passages = {passage.flat: passage for passage in plan.passages}
+    columns = (
+        ListColumn(title="Flat", kind="mark"),
+        ListColumn(title="Where", grow=2),
+        ListColumn(title="Width", kind="figure"),
+        ListColumn(title="Height", kind="figure"),
+        ListColumn(title="Thick", kind="figure"),
+        ListColumn(title="Diagonals", kind="figure"),
+        ListColumn(title="Weight", kind="figure"),
+        ListColumn(title="Way in", grow=3),
+    )
+    rows = tuple(
+        (
+            flat.mark,
+            flat.id,
+            *(drawing_length(mm, style=style) for mm in (flat.width, flat.height, flat.depth, flat.diagonal)),
+            figure_words(flat.weight.value, "kg", style),
+            way_in_words(flat, passages.get(flat.id), style),
+        )
+        for flat in plan.flats
+    )
+    lead = (
+        "Outside measures of the frames; both diagonals of a square frame are equal. Fixings, glue and paint are not "
+        "weighed."
+    )
+    grid = Grid(columns=columns, groups=(Group(heading="", detail="", rows=rows),))
+    return Chapter(title="Flats", lead=lead, blocks=(grid,))
+
+
+def _openings(plan: Plan) -> Chapter:
+    style = plan.brief.style
+    columns = (
+        ListColumn(title="Opening", kind="mark", grow=1),
+        ListColumn(title="Flat"),
+        ListColumn(title="Clear", kind="figure"),
+        ListColumn(title="Rough", kind="figure"),
+        ListColumn(title="Sill at", kind="figure"),
+        ListColumn(title="Note", grow=2),
+    )
+    rows = tuple(
+        (
+            f"{opening.name}, {opening.kind}",
+            flat.mark,
+            " × ".join(drawing_length(mm, style=style) for mm in opening.clear[2:]),
+            " × ".join(drawing_length(mm, style=style) for mm in opening.rough[2:]),
+            drawing_length(opening.clear[1], style=style),
+            "" if opening.strap is None else f"sill strap {length_words(opening.strap, style)}",
+        )
+        for flat in plan.flats
+        for opening in flat.openings
+    )
+    grid = Grid(columns=columns, groups=(Group(heading="", detail="", rows=rows),))
+    return Chapter(title="Openings", lead="Width × height; sills from the finished floor.", blocks=(grid,))
+
+
+def _shopping(plan: Plan) -> Chapter:
+    style = plan.brief.style
+    stock = ListColumn(title="What", kind="mark", grow=2)
+    numbers = tuple(ListColumn(title=title, kind="figure") for title in ("To cut", "Spare", "To buy"))
+    size = ListColumn(title="Size", kind="figure")
+    got = ListColumn(title="Got", kind="ticks", grow=2)
+    columns = (stock, size, *numbers, got)
+    groups = tuple(
+        Group(heading=heading, detail="first fit, not proven", rows=tuple(_packed_row(p, style) for p in packs))
+        for heading, packs in (("Boards", plan.boards), ("Sheets", plan.sheets))
+        if packs
+    )
+    fittings = Grid(
+        columns=(
+            ListColumn(title="What", kind="mark", grow=2),
+            ListColumn(title="Use", grow=3),
+            ListColumn(title="Number", kind="figure"),
+            ListColumn(title="Boxes", kind="figure"),
+            ListColumn(title="Got", kind="ticks"),
+        ),
+        groups=(
+            Group(
+                heading="Fittings and fixings",
+                detail="",
+                rows=tuple(
+                    (f"{h.name}, {h.what}" if h.what not in h.name else h.name, h.use, str(h.number))
+                    + ((f"{h.boxes} of {h.box}", h.boxes) if h.box > 1 else ("", 1))
+                    for h in hardware(plan)
+                ),
+            ),
+        ),
+    )
+    return Chapter(
+        title="To buy", lead=NOT_PROVEN, blocks=(Grid(columns=columns, groups=groups), fittings, _frame_note())
+    )
+
+
+def _packed_row(pack: Packed, style: LengthStyle) -> tuple[Cell, ...]:
+    sides = [pack.length] if pack.width is None else [pack.width, pack.length]
+    size = " × ".join(drawing_length(mm, style=style) for mm in sides)
+    total = pack.number + pack.spare
+    return pack.stock, size, str(pack.number), str(pack.spare or ""), str(total), total
+
+
+def _frame_note() -> Words:
+    return Words(
+        words="Frame screws are counted as two in every end that meets another piece (common practice, no source). "
+        "Glue, and the screws or pins that hold sheets, nailers and corner plates, are not counted."
+    )

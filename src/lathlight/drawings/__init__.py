@@ -1,0 +1,37 @@
+"""Drawings as plain data, the pages they stand on, and the two writers that put them on paper."""
+
+from lathlight.drawings.arranging import arrange
+from lathlight.drawings.dxf import view_dxf
+from lathlight.drawings.page import PAPERS, Area, make_page, number_page, view_area
+from lathlight.drawings.scales import choose_scale, scale_words
+from lathlight.drawings.sheets import Page, PageLine, PageText, Placed, View
+from lathlight.drawings.svg import page_svg, view_svg
+from lathlight.drawings.tables import Column, PageTable, make_table, table_height
+from lathlight.drawings.text import text_width, wrap
+from lathlight.drawings.views import make_view
+
+__all__ = [
+    "PAPERS",
+    "Area",
+    "Column",
+    "Page",
+    "PageLine",
+    "PageTable",
+    "PageText",
+    "Placed",
+    "View",
+    "arrange",
+    "choose_scale",
+    "make_page",
+    "make_table",
+    "make_view",
+    "number_page",
+    "page_svg",
+    "scale_words",
+    "table_height",
+    "text_width",
+    "view_area",
+    "view_dxf",
+    "view_svg",
+    "wrap",
+]

@@ -1,0 +1,316 @@
+"""Framing of one flat, seen from behind as it lies face down on the floor: what the carpenter lays out and screws.
+
+Left and right are those of somebody behind the set, so that places count from the flat's right-hand end as the camera
+sees it. The sheet on the far side is hidden and dashed. Which members there are is decided by the carpentry.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from lathlight.drawings.dims import level_chains, upright_chains
+from lathlight.drawings.labels import arrow, first_free, running_figures, texts_of
+from lathlight.drawings.listing import Listing
+from lathlight.drawings.outlines import rectangle
+from lathlight.drawings.sheets import Line, Path, Pen
+from lathlight.drawings.tables import Column
+from lathlight.drawings.text import NOTE_SIZE, make_text
+from lathlight.drawings.views import bounds, make_view
+from lathlight.units import drawing_length, drawing_mass, format_angle
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from lathlight.carpentry import BuiltWall, CutLine, Flat, Member
+    from lathlight.drawings.sheets import Item, Text, View
+    from lathlight.plan import Plan
+    from lathlight.units import LengthStyle
+
+HEADING_SIZE = 3.2  # [mm of paper]
+UP_ARROW = 14.0  # length of the arrow that points up [mm of paper]
+TOUCH = 1e-6
+
+
+def framing_view(plan: Plan, flat: Flat, *, scale: float) -> View:
+    """Return the framing of one flat from behind; x counts from its left end as seen here, z from its bottom."""
+    style = plan.brief.style
+    items: list[Item] = [*_hidden(flat), *_lining(flat), *_timber(flat), *_plates(flat)]
+    items += _diagonals(flat, style, scale)
+    items += _member_marks(flat, items, scale)
+    items += _chains(flat, style, scale)
+    items += _running(flat, style, scale)
+    items += _signs(items, scale)
+    title = f"Flat {flat.mark}, seen from behind"
+    return make_view(name=f"framing-{flat.mark}", title=title, scale=scale, items=items)
+
+
+def timber_listing(plan: Plan, flat: Flat) -> Listing:
+    """Return the table of a flat's timber by mark."""
+    members = {member.id: member for member in flat.members}
+    rows = [_timber_row(line, members[line.ids[0]], plan.brief.style) for line in plan.timber if line.ids[0] in members]
+    columns = (
+        Column(heading="Mark", width=13),
+        Column(heading="Off", width=9, align="right"),
+        Column(heading="What", width=39),
+        Column(heading="Section", width=25),
+        Column(heading="Length", width=21, align="right"),
+        Column(heading="Ends", width=20),
+        Column(heading="Note", width=38),
+    )
+    return Listing(title=f"Timber of flat {flat.mark}", columns=columns, rows=tuple(rows))
+
+
+def opening_listing(plan: Plan, flat: Flat) -> Listing | None:
+    """Return the table of a flat's openings with their rough sizes, or None."""
+    style = plan.brief.style
+    if not flat.openings:
+        return None
+    columns = (
+        Column(heading="Opening", width=38),
+        Column(heading="Clear", width=34),
+        Column(heading="Rough", width=34),
+        Column(heading="Rough, from left end", width=28, align="right"),
+        Column(heading="Sill strap", width=31, align="right"),
+    )
+    rows = [
+        (
+            f"{opening.name} ({opening.kind})",
+            _size(opening.clear[2], opening.clear[3], style),
+            _size(opening.rough[2], opening.rough[3], style),
+            drawing_length(flat.x1 - opening.rough[0] - opening.rough[2], style=style),
+            "none" if opening.strap is None else drawing_length(opening.strap, style=style),
+        )
+        for opening in flat.openings
+    ]
+    return Listing(title=f"Openings of flat {flat.mark}", columns=columns, rows=tuple(rows))
+
+
+def arch_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
+    """Return a table of ordinates for every arch of a flat."""
+    style = plan.brief.style
+    columns = (
+        Column(heading="Along, from the springing", width=50, align="right"),
+        Column(heading="Height above the springing", width=50, align="right"),
+    )
+    return tuple(
+        Listing(
+            title=f"Arch {opening.name}: ordinates, radius {drawing_length(opening.radius, style=style)}",
+            columns=columns,
+            rows=tuple(
+                (drawing_length(along, style=style), drawing_length(up, style=style)) for along, up in opening.ordinates
+            ),
+        )
+        for opening in flat.openings
+        if opening.radius is not None and opening.ordinates
+    )
+
+
+def framing_notes(plan: Plan, flat: Flat) -> tuple[str, ...]:
+    """Return what the carpenter has to know of a flat besides its drawing and tables."""
+    style = plan.brief.style
+    wall = next(wall for wall in plan.walls if wall.name == flat.wall)
+    notes = [
+        f"Outside {_size(flat.width, flat.height, style)}. Square when both diagonals measure "
+        f"{drawing_length(flat.diagonal, style=style)}. Weighs about {drawing_mass(flat.weight.value, style)} with its "
+        f"sheet. {flat.through.capitalize()} run whole. Pencil {flat.mark}, UP and FACE on the back.",
+    ]
+    notes += _edge_notes(flat, style)
+    notes += _joint_notes(flat, wall)
+    if any(opening.kind == "door" or opening.strap is not None for opening in flat.openings):
+        notes.append("Fix the sill strap before the bottom plate is cut out at the door.")
+    if flat.built_in_room:
+        notes.append("This flat passes no way in: it is built in the room.")
+    return tuple(notes)
+
+
+def _timber_row(line: CutLine, member: Member, style: LengthStyle) -> tuple[str, ...]:
+    section = _size(member.stock.width, member.stock.depth, style)
+    return (
+        member.mark,
+        str(line.number),
+        line.what,
+        section,
+        drawing_length(line.length, style=style),
+        _ends(line.ends),
+        line.note,
+    )
+
+
+def _ends(ends: tuple[float, float]) -> str:
+    if max(abs(end) for end in ends) < 1e-4:
+        return "square"
+    return " / ".join("square" if abs(end) < 1e-4 else format_angle(abs(end)) for end in ends)
+
+
+def _size(width: float, height: float, style: LengthStyle) -> str:
+    return f"{drawing_length(width, style=style)} × {drawing_length(height, style=style)}"
+
+
+def _edge_notes(flat: Flat, style: LengthStyle) -> list[str]:
+    """Return where the sheet's edges lie against the frame's ends, where they differ."""
+    notes: list[str] = []
+    for end, inside in (("left", flat.x1 - flat.sheet_x1), ("right", flat.sheet_x0 - flat.x0)):
+        figure = drawing_length(abs(inside), style=style)
+        if abs(inside) > TOUCH and figure != "0":
+            where = "stops short of" if inside > 0 else "runs past"
+            notes.append(f"The sheet {where} the frame's {end} end as seen here by {figure}.")
+    return notes
+
+
+def _joint_notes(flat: Flat, wall: BuiltWall) -> list[str]:
+    """Return which flats are joined to this one and come apart again."""
+    marks = {other.id: other.mark for other in wall.flats}
+    notes: list[str] = []
+    for joint in wall.joints:
+        if flat.id in (joint.left, joint.right):
+            other = marks[joint.right if flat.id == joint.left else joint.left]
+            if joint.upright:
+                side = "left" if flat.id == joint.left else "right"
+                notes.append(f"Joint with {other} at the {side} end as seen here; it comes apart for every move.")
+            else:
+                side = "top" if flat.id == joint.left else "bottom"
+                notes.append(f"Joint with {other} at the {side}; it comes apart for every move.")
+    return notes
+
+
+def _seen(flat: Flat, ring: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+    """Return a ring of the wall's face as it is seen from behind the flat."""
+    return tuple((flat.x1 - x, z - flat.z0) for x, z in ring)
+
+
+def _hidden(flat: Flat) -> list[Item]:
+    """Return the sheet pieces on the far side: edges, seams and openings."""
+    rings = [ring for piece in flat.pieces for ring in (piece.outline, *piece.holes)]
+    return [Path(points=_seen(flat, ring), closed=True, pen=Pen.HIDDEN) for ring in rings]
+
+
+def _box(flat: Flat, member: Member) -> tuple[float, float, float, float]:
+    """Return a member's left, bottom, right and top as seen from behind."""
+    left = flat.x1 - member.x - member.wide
+    return left, member.z - flat.z0, left + member.wide, member.z - flat.z0 + member.high
+
+
+def _timber(flat: Flat) -> list[Item]:
+    return [Path(points=rectangle(*_box(flat, member)), closed=True, pen=Pen.OUTLINE) for member in flat.members]
+
+
+def _lining(flat: Flat) -> list[Item]:
+    """Return the thickness pieces of openings; the curved one of an arch is left to its ordinates."""
+    return [
+        Path(
+            points=_seen(flat, rectangle(piece.x, piece.z, piece.x + piece.wide, piece.z + piece.high)),
+            closed=True,
+            pen=Pen.LIGHT,
+        )
+        for opening in flat.openings
+        for piece in opening.lining
+        if piece.side != "arch"
+    ]
+
+
+def _plates(flat: Flat) -> list[Item]:
+    return [Path(points=_seen(flat, plate.outline), closed=True, pen=Pen.OUTLINE) for plate in flat.plates]
+
+
+def _diagonals(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
+    """Return both diagonals from corner to corner, each with its length."""
+    w, h = flat.width, flat.height
+    words = f"diagonal {drawing_length(flat.diagonal, style=style)}"
+    items: list[Item] = []
+    for (ax, az), (bx, bz) in (((0.0, 0.0), (w, h)), ((0.0, h), (w, 0.0))):
+        items.append(Line(a=(ax, az), b=(bx, bz), pen=Pen.DIMENSION))
+        angle = math.atan2(bz - az, bx - ax)
+        at = (ax + 0.3 * (bx - ax), az + 0.3 * (bz - az))
+        items.append(make_text(words, at=at, scale=scale, align="centre", angle=angle, backed=True))
+    return items
+
+
+def _member_marks(flat: Flat, taken: Sequence[Item], scale: float) -> list[Text]:
+    """Return every member's letter on it, where it covers no other words."""
+    found: list[Text] = []
+    for number, member in enumerate(flat.members):
+        left, low, right, high = _box(flat, member)
+        first = 0.44 + 0.06 * (number % 3)  # neighbours' letters stand at different heights
+        shares = (first, 0.36, 0.64, 0.72, 0.28, 0.8, 0.2, 0.86, 0.14)
+        spots = [
+            ((left + right) / 2, low + share * (high - low)) if member.upright else (left + share * (right - left), low)
+            for share in shares
+        ]
+        drop = 0.35 * NOTE_SIZE * scale
+        texts = [
+            make_text(
+                member.mark,
+                at=(x, z - drop if member.upright else (low + high) / 2 - drop),
+                scale=scale,
+                align="centre",
+                bold=True,
+                backed=True,
+            )
+            for x, z in spots
+        ]
+        found.append(first_free(texts, texts_of([*taken, *found])) or texts[0])
+    return found
+
+
+def _chains(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
+    """Return stud centres, openings and width below; heights of openings and of the frame on the right."""
+    w, h = flat.width, flat.height
+    centres = [flat.x1 - m.x - m.wide / 2 for m in flat.members if m.upright and m.role not in ("end stud", "wedge")]
+    edges = [flat.x1 - x for o in flat.openings for x in (o.rough[0], o.rough[0] + o.rough[2])]
+    levels = [z - flat.z0 for o in flat.openings for z in (o.rough[1], o.rough[1] + o.rough[3])]
+    inside = [x for x in edges if 0 < x < w]
+    rows = [
+        ("centres", [0.0, w, *_distinct(centres)] if centres else []),
+        ("openings", [0.0, w, *inside] if inside else []),
+        ("", [0.0, w]),
+    ]
+    below = level_chains([row for _, row in rows], edge_y=0.0, below=True, scale=scale, style=style)
+    heights = [[0.0, h, *[z for z in levels if 0 < z < h]] if levels else [], [0.0, h]]
+    items: list[Item] = [*below, *upright_chains(heights, edge_x=w, left=False, scale=scale, style=style)]
+    names = [name for name, row in rows if len(row) > 1]
+    for chain, name in zip(below, names, strict=False):
+        if name and len(chain.stops) > 2:
+            (_, _), (end, _) = bounds([chain], scale=scale)
+            items.append(make_text(name, at=(end + 1.5 * scale, chain.origin[1] - 0.8 * scale), scale=scale))
+    return items
+
+
+def _distinct(values: Sequence[float]) -> list[float]:
+    """Return values in order, those that coincide once."""
+    kept: list[float] = []
+    for value in sorted(values):
+        if not kept or value - kept[-1] > 0.5:
+            kept.append(value)
+    return kept
+
+
+def _running(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
+    """Return running figures: left edges of uprights over the frame, bottom edges of level members beside it."""
+    lefts = [_box(flat, m)[0] for m in flat.members if m.upright and m.role != "wedge"]
+    edge = min(0.0, flat.x1 - flat.sheet_x1, *(_box(flat, m)[0] for m in flat.members))
+    bottoms = [_box(flat, m)[1] for m in flat.members if not m.upright and m.role not in ("bottom plate", "top plate")]
+    over = running_figures(
+        [(x, drawing_length(x, style=style)) for x in lefts], edge=flat.height, level=True, out=1, scale=scale
+    )
+    beside = running_figures(
+        [(z, drawing_length(z, style=style)) for z in bottoms], edge=edge, level=False, out=-1, scale=scale
+    )
+    (low, _), (_, high) = bounds(over, scale=scale)
+    items: list[Item] = [*over, *beside]
+    items.append(make_text("left edges, from the left end", at=(low, high + 1.2 * scale), scale=scale))
+    if beside:
+        (_, foot), (right, _) = bounds(beside, scale=scale)
+        words = "bottom edges"
+        items.append(make_text(words, at=(right, foot - 3.4 * scale), scale=scale, align="right"))
+    return items
+
+
+def _signs(items: Sequence[Item], scale: float) -> list[Item]:
+    """Return the arrow that points up, beside everything, and the side seen, over everything."""
+    (low, foot), (right, top) = bounds(items, scale=scale)
+    x, y = right + 4.5 * scale, (foot + top) / 2
+    words = make_text("UP", at=(x, y - 4.2 * scale), size=HEADING_SIZE, scale=scale, align="centre", bold=True)
+    side = "SEEN FROM BEHIND: its face is away from you"
+    heading = make_text(side, at=(low, top + 2 * scale), size=HEADING_SIZE, scale=scale, bold=True)
+    return [*arrow((x, y), (x, y + UP_ARROW * scale), scale=scale), words, heading]

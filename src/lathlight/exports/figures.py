@@ -1,0 +1,86 @@
+"""Figures as lists and the set book print them: rounded once, in the project's units, with their unit."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from lathlight.units import drawing_length, format_angle, format_area, format_mass
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from lathlight.units import LengthStyle
+    from lathlight.working import Working
+
+SQUARE = math.radians(0.005)  # what prints as 0 degrees is square
+MANY_INPUTS = 6  # more than this are counted, not listed
+
+
+def length_words(mm: float, style: LengthStyle) -> str:
+    r"""Return a length with its unit, rounded to the project's step.
+
+    Examples
+    --------
+    >>> from lathlight.units import LengthStyle
+    >>> length_words(2440.0, LengthStyle.metric()), length_words(2451.1, LengthStyle.imperial())
+    ('2440 mm', '8\'-0 1/2"')
+    """
+    text = drawing_length(mm, style=style)
+    return f"{text} mm" if style.system == "metric" else text
+
+
+def figure_words(value: float | str, unit: str, style: LengthStyle) -> str:
+    """Return a value of any of the program's units in words; text stays as it is.
+
+    Examples
+    --------
+    >>> from lathlight.units import LengthStyle
+    >>> [figure_words(*each, LengthStyle.metric()) for each in ((2440.0, "mm"), (12, ""), (6.05e6, "mm2"), (1.5, ""))]
+    ['2440 mm', '12', '6.05 m²', '1.5']
+    """
+    if isinstance(value, str):
+        return f"{value} {unit}".rstrip()
+    if not math.isfinite(value):
+        return "no limit"
+    match unit:
+        case "mm":
+            return length_words(value, style)
+        case "m":
+            return length_words(value * 1000, style)
+        case "kg":
+            return format_mass(value, style)
+        case "rad":
+            return format_angle(value)
+        case "mm2":
+            return format_area(value, style=style)
+        case "m2":
+            return format_area(value * 1e6, style=style)
+        case _:
+            return f"{round(value, 3):.10g} {unit}".rstrip()
+
+
+def ends_words(ends: tuple[float, float]) -> str:
+    """Return how both ends of a piece are cut: square, or by how many degrees from square.
+
+    Examples
+    --------
+    >>> ends_words((0.0, 0.0)), ends_words((0.0, math.radians(20)))
+    ('square', 'square / 20°')
+    """
+    words = ["square" if abs(end) < SQUARE else format_angle(end) for end in ends]
+    return words[0] if words[0] == words[1] else " / ".join(words)
+
+
+def working_words(why: Working, style: LengthStyle) -> str:
+    """Return how a value came about as one line: formula, inputs, source."""
+    words = [why.formula]
+    if why.inputs:
+        words.append(_inputs(why.inputs, style))
+    return f"{'; '.join(words)} ({why.source})"
+
+
+def _inputs(inputs: Sequence[tuple[str, float | str, str]], style: LengthStyle) -> str:
+    if len(inputs) > MANY_INPUTS:
+        return f"from {len(inputs)} figures"
+    return ", ".join(f"{name} {figure_words(value, unit, style)}" for name, value, unit in inputs)

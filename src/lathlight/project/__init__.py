@@ -1,0 +1,65 @@
+"""What the user said: project files read, checked, changed, written and resolved against the catalogue."""
+
+from lathlight.project.brief import (
+    Brief,
+    ClearArea,
+    CornerBrief,
+    CornerStyle,
+    CrewBrief,
+    DoorBrief,
+    FlatLimitsBrief,
+    Hardware,
+    Laps,
+    Load,
+    OpeningBrief,
+    Passage,
+    PictureBrief,
+    PlaceBrief,
+    RoomBrief,
+    SawBrief,
+    SitterBrief,
+    TitleBrief,
+    TrimLine,
+    WallBrief,
+)
+from lathlight.project.model import FORMAT, Project
+from lathlight.project.read import LARGEST, ProjectFile, parse_project, read_project
+from lathlight.project.resolve import resolve
+from lathlight.project.schema import project_schema
+from lathlight.project.upgrade import upgrade
+from lathlight.project.write import Change, dump_project, set_values
+
+__all__ = [
+    "FORMAT",
+    "LARGEST",
+    "Brief",
+    "Change",
+    "ClearArea",
+    "CornerBrief",
+    "CornerStyle",
+    "CrewBrief",
+    "DoorBrief",
+    "FlatLimitsBrief",
+    "Hardware",
+    "Laps",
+    "Load",
+    "OpeningBrief",
+    "Passage",
+    "PictureBrief",
+    "PlaceBrief",
+    "Project",
+    "ProjectFile",
+    "RoomBrief",
+    "SawBrief",
+    "SitterBrief",
+    "TitleBrief",
+    "TrimLine",
+    "WallBrief",
+    "dump_project",
+    "parse_project",
+    "project_schema",
+    "read_project",
+    "resolve",
+    "set_values",
+    "upgrade",
+]

@@ -1,0 +1,36 @@
+"""The catalogue of checks, and the one function that runs them all over a plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from lathlight.snags import edges, framing, joints, lifting, room, seams, standing, stock, way
+from lathlight.snags.check import snag_of
+
+if TYPE_CHECKING:
+    from lathlight.plan import Plan
+    from lathlight.snags.check import Check
+    from lathlight.snags.model import Snag
+
+CHECKS: tuple[Check, ...] = (
+    *room.CHECKS,
+    *way.CHECKS,
+    *edges.CHECKS,
+    *framing.CHECKS,
+    *stock.CHECKS,
+    *seams.CHECKS,
+    *joints.CHECKS,
+    *lifting.CHECKS,
+    *standing.CHECKS,
+)
+
+
+def find_snags(plan: Plan) -> tuple[Snag, ...]:
+    """Return everything that the checks find in a plan, worst first.
+
+    Equal severities stand in the order of the catalogue, and within a check from the left of the set to the right.
+    Every id is there once.
+    """
+    found = [snag_of(entry, finding) for entry in CHECKS for finding in entry.find(plan)]
+    assert len({snag.id for snag in found}) == len(found), "a check found two things at one place"
+    return tuple(sorted(found, key=lambda snag: snag.severity))

@@ -1,0 +1,106 @@
+"""A new project file plans at once, says what was answered, and explains itself."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from lathlight.app.answers import next_question
+from lathlight.app.new import compose_project, file_name, sketch_answers
+from lathlight.app.open import brief_of_text
+from lathlight.errors import InputError
+from lathlight.plan import derive
+
+
+def answers(**given: str) -> dict[str, str]:
+    wanted = {key.replace("_", " "): answer for key, answer in given.items()}
+    made: dict[str, str] = {}
+    while (question := next_question(made)) is not None:
+        made[question.key] = question.accept(wanted.get(question.key, ""))
+    return made
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+@pytest.mark.parametrize("walls", ["1", "2", "3", "4"])
+def test_the_proposed_answers_plan_at_once(units: str, walls: str) -> None:
+    brief = brief_of_text(compose_project(answers(units=units, walls=walls), file="new.toml"), name="new.toml")
+    assert len(derive(brief).walls) == int(walls)
+
+
+def test_the_file_says_what_was_answered() -> None:
+    text = compose_project(
+        answers(title='The "blue" room', wall_1="3 m", corner_1="110", height="2.3 m", lens="50"), file="blue room.toml"
+    )
+    said = tomllib.loads(text)
+    assert said["project"]["title"] == 'The "blue" room'
+    assert [wall["length"] for wall in said["walls"]] == ["3 m", "1.4 m"]
+    assert said["walls"][0]["angle_to_next"] == 110
+    assert said["set"]["height"] == "2.3 m"
+    assert said["pictures"][0]["lens"] == 50
+    assert '# lathlight plan "blue room.toml"' in text.replace("#     ", "# ")
+
+
+@pytest.mark.parametrize("title", ["back\\slash", "ümläut", "{braces}", "# no remark", "'single'", "日本"])
+def test_any_title_survives(title: str) -> None:
+    text = compose_project(answers(title=title, colour=title), file="new.toml")
+    assert tomllib.loads(text)["project"]["title"] == title
+    assert tomllib.loads(text)["finish"]["colour"] == title
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+def test_what_is_commented_out_can_be_taken_in(units: str) -> None:
+    text = compose_project(answers(units=units, walls="3"), file="new.toml")
+    lines = text.splitlines()
+    first = next(i for i, line in enumerate(lines) if "[[walls.openings]]" in line)
+    window = [line.removeprefix("# ") for line in lines[first : first + 7]]
+    rail = next(i for i, line in enumerate(lines) if "[[trim]]" in line)
+    trim = [line.removeprefix("# ") for line in lines[rail : rail + 5]]
+    taken_in = [*lines[:first], *window, *lines[first + 7 : rail], *trim, *lines[rail + 5 :]]
+    brief = brief_of_text("\n".join(taken_in), name="new.toml")
+    assert [opening.name for opening in brief.walls[-1].openings] == ["window"]
+    assert brief.walls[0].trim[0].kind == "rail"
+
+
+def test_answers_that_do_not_go_together_are_refused_with_the_place() -> None:
+    with pytest.raises(InputError, match="walls"):
+        compose_project(answers(walls="3", corner_1="60", corner_2="60", wall_1="9 m", wall_2="1 m", wall_3="9 m"),
+                        file="new.toml")  # fmt: skip
+
+
+def test_the_sketch_shows_room_walls_door_and_camera() -> None:
+    drawn = sketch_answers(answers(walls="3", corner_1="110", corner_2="110"), columns=60, box_lines=True)
+    for part in ("┌", "┐", "└", "┘", "█", "=", "^", "A left: ", "B back: ", "C right: "):
+        assert part in drawn
+    assert all(len(line) <= 60 for line in drawn.splitlines())
+
+
+def test_the_sketch_does_without_box_lines() -> None:
+    assert sketch_answers(answers(), columns=50, box_lines=False).isascii()
+
+
+def test_a_set_larger_than_its_room_is_sketched_all_the_same() -> None:
+    drawn = sketch_answers(answers(wall_1="9 m", room_width="3 m"), columns=50, box_lines=False)
+    assert "9000 mm" in drawn
+
+
+def test_left_is_left_and_the_back_is_at_the_top() -> None:
+    drawn = sketch_answers(answers(walls="3", wall_1="1 m", wall_3="1 m"), columns=60, box_lines=True).splitlines()
+    rows = {letter: next(i for i, line in enumerate(drawn) if letter in line) for letter in "ABC"}
+    assert rows["B"] < rows["A"] == rows["C"] < next(i for i, line in enumerate(drawn) if "=" in line)
+    assert drawn[rows["A"]].index("A") < drawn[rows["A"]].index("C")
+
+
+@pytest.mark.parametrize(
+    ("title", "name"),
+    [
+        ("My first set", "my-first-set.toml"),
+        ("Größe", "grosse.toml"),
+        ("../../etc", "etc.toml"),
+        ("CON", "set-con.toml"),
+    ],
+)
+def test_a_title_becomes_a_plain_file_name(title: str, name: str) -> None:
+    assert file_name(title) == name
+    assert Path(file_name(title)).name == file_name(title)

@@ -1,0 +1,118 @@
+"""The plan as JSON: its shape by the schema, its figures by the plan, its boxes by the solids."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from lathlight.carpentry import flat_solids
+from lathlight.exports import plan_json, plan_schema
+from lathlight.snags import Severity, Snag, find_snags
+from lathlight.working import Working
+
+REFERENCE = Path(__file__).parents[3] / "docs" / "reference" / "plan-json.md"
+ROUNDING = 1e-3  # figures are written to a ten-thousandth of a millimetre
+CHECK = jsonschema.Draft202012Validator(plan_schema())
+
+
+def document(plan, snags=()) -> dict:
+    return json.loads(plan_json(plan, snags))
+
+
+def test_the_schema_itself_is_sound() -> None:
+    jsonschema.Draft202012Validator.check_schema(plan_schema())
+
+
+def test_every_demo_set_keeps_the_schema(demo_plan) -> None:
+    CHECK.validate(document(demo_plan, find_snags(demo_plan)))
+
+
+def test_the_schema_refuses_what_it_does_not_know(plan_of) -> None:
+    plan = document(plan_of("corner-metric"))
+    assert not CHECK.is_valid(plan | {"extra": 1})
+    assert not CHECK.is_valid({key: value for key, value in plan.items() if key != "walls"})
+    plan["members"][0]["length"] = "long"
+    assert not CHECK.is_valid(plan)
+
+
+def test_boxes_of_members_are_those_of_their_solids(demo_plan) -> None:
+    solids = {identity: solid for flat in demo_plan.flats for identity, _, solid in flat_solids(flat)}
+    for member in document(demo_plan)["members"]:
+        for found, wanted in zip(member["box"], solids[member["id"]].box, strict=True):
+            assert found == pytest.approx(wanted, abs=ROUNDING)
+
+
+def test_every_part_of_the_plan_is_there(demo_plan) -> None:
+    found = document(demo_plan)
+    assert [m["id"] for m in found["members"]] == [m.id for m in demo_plan.members]
+    assert [p["id"] for p in found["pieces"]] == [p.id for p in demo_plan.pieces]
+    assert [f["id"] for f in found["flats"]] == [f.id for f in demo_plan.flats]
+    assert sum(line["number"] for line in found["timber"]) == sum(line.number for line in demo_plan.timber)
+
+
+def test_what_belongs_together_names_each_other(demo_plan) -> None:
+    found = document(demo_plan)
+    flats = {flat["id"] for flat in found["flats"]}
+    assert {part["flat"] for key in ("members", "pieces", "openings") for part in found[key]} <= flats
+    assert {
+        side for wall in found["walls"] for joint in wall["joints"] for side in (joint["left"], joint["right"])
+    } <= flats
+    parts = {part["id"] for key in ("members", "pieces") for part in found[key]}
+    wedges = {corner["wedge"]["id"] for corner in found["corners"] if corner["wedge"]}
+    packed = {each for key in ("boards", "sheets") for pack in found[key] for board in pack["pieces"] for each in board}
+    assert packed <= parts | wedges
+
+
+def test_equal_plans_give_equal_bytes_and_no_set_order_leaks(plan_of) -> None:
+    plan = plan_of("parlour")
+    assert plan_json(plan, find_snags(plan)) == plan_json(plan, find_snags(plan))
+    assert all(piece["factory_edges"] == sorted(piece["factory_edges"]) for piece in document(plan)["pieces"])
+
+
+def test_angles_are_degrees_and_no_limit_is_null(plan_of) -> None:
+    plan = plan_of("parlour")
+    assert [corner["angle"] for corner in document(plan)["corners"]] == [110, 110]
+    snag = Snag(
+        id="x@set",
+        check="x",
+        severity=Severity.KNOW,
+        place="set",
+        what="w",
+        figure=1.5707963267948966,
+        limit=float("inf"),
+        unit="rad",
+        remedy="r",
+        why=Working(formula="f"),
+    )
+    (found,) = document(plan, [snag])["snags"]
+    assert (found["figure"], found["limit"], found["unit"]) == (90, None, "degree")
+
+
+def test_words_of_a_user_come_back_as_they_were(plan_of) -> None:
+    plan = plan_of("corner-metric")
+    title = 'Ünï "quoted" \\ \u2028 \t <b> 漢'
+    brief = replace(plan.brief, title=replace(plan.brief.title, title=title))
+    assert document(replace(plan, brief=brief))["project"]["title"] == title
+
+
+def test_one_line_holds_one_part(plan_of) -> None:
+    plan = plan_of("corner-metric")
+    lines = plan_json(plan, ()).decode().splitlines()
+    assert all(sum(m.id == json.loads(line.strip().rstrip(","))["id"] for m in plan.members) <= 1 for line in lines
+               if line.startswith('  {"id"'))  # fmt: skip
+    assert sum(line.startswith('  {"id"') for line in lines) >= len(plan.members)
+
+
+def test_the_reference_names_every_key_of_the_document() -> None:
+    words = REFERENCE.read_text(encoding="utf-8")
+    headings = set(re.findall(r"^### `(\w+)`", words, flags=re.MULTILINE))
+    assert headings == set(plan_schema()["properties"])
+    for name, schema in plan_schema()["properties"].items():
+        section = words.split(f"### `{name}`", 1)[1].split("\n### ", 1)[0]
+        for key in schema.get("items", schema).get("properties", {}):
+            assert f"`{key}`" in section, f"{name}.{key} is not described"
