@@ -138,7 +138,7 @@ def _look_questions(style: LengthStyle) -> Iterator[Question]:
     timbers = tuple(name for name, row in catalog.lumber.items() if (row.system == "metric") is metric)
     default = "ply 9 mm" if metric else "ply 3-8 in"
     yield _row("sheet", "What is it faced with", tuple(catalog.sheets), default=default, choices=sheets)
-    default = "38x63" if metric else "2x3"
+    default = "38x38" if metric else "2x2"
     yield _row("timber", "What is it framed in", tuple(catalog.lumber), default=default, choices=timbers)
     yield _words("colour", "What colour is it painted", default="warm grey", longest=60)
 

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.app.open import read_brief
-from lathlight.app.why import in_words, plain_figure
+from lathlight.app.why import plain_figure
+from lathlight.exports import figure_words
 from lathlight.plan import Memo, derive
 from lathlight.progress import Quiet
 from lathlight.snags import Severity, find_snags
@@ -99,7 +100,7 @@ def step(progress: Progress, *, done: float, text: str) -> None:
 def quantities_in_words(planned: Planned) -> tuple[tuple[str, str], ...]:
     """Return the figures that matter, each as its label and its value in the project's units."""
     style = planned.plan.brief.style
-    return tuple((each.label, in_words(each.value, each.unit, style)) for each in planned.plan.quantities)
+    return tuple((each.label, figure_words(each.value, each.unit, style)) for each in planned.plan.quantities)
 
 
 def plan_document(planned: Planned) -> Mapping[str, object]:

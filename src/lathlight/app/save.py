@@ -264,7 +264,8 @@ def _made_parents(place: Path) -> Generator[None, None, None]:
         place.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         _take_away(missing)
-        raise _output_error(place, error) from error
+        blocked = isinstance(error, FileExistsError)  # some folder above is a file
+        raise _output_error(place, OSError(errno.ENOTDIR, "") if blocked else error) from error
     try:
         yield
     except BaseException:

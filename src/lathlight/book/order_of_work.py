@@ -40,7 +40,7 @@ def work_steps(plan: Plan) -> tuple[Step, ...]:
         _take_down(plan),
         _trim(plan),
         _fill(plan),
-        _paint(),
+        _paint(plan),
         _stand(plan),
         _brace(plan),
         _base(plan),
@@ -241,14 +241,27 @@ def _fill(plan: Plan) -> Step:
     return Step(title="Fill", lines=tuple(lines))
 
 
-def _paint() -> Step:
+def _paint(plan: Plan) -> Step:
+    finish = plan.brief.project.finish
+    colour = f" of {finish.colour}" if finish.colour else ""
     lines = [
-        "Prime raw sheet, sawn edges first; then the finish coats, each dry before the next, the same roller "
-        "throughout. Mix all tins of one colour together.",
-        "Carry the paint round the edges at joints and openings, and over the wall ends that are seen, so that no raw "
-        "edge shows.",
+        f"{_coats(finish.primer_coats)} of primer on raw sheet, sawn edges first; then {_coats(finish.coats)}{colour}. "
+        "Each dries before the next; the same roller throughout; all tins of one colour mixed together."
     ]
+    if _trim_lines(plan):
+        lines.append(f"Mouldings are painted {finish.mouldings}.")
+    if finish.paint_edges:
+        lines.append(
+            "Carry the paint round the edges at joints and openings, and over the wall ends that are seen, so that no "
+            "raw edge shows."
+        )
+    if finish.paint_backs:
+        lines.append("Paint the backs too, so that the sheets stay flat.")
     return Step(title="Paint", lines=tuple(lines))
+
+
+def _coats(count: int) -> str:
+    return "1 coat" if count == 1 else f"{count} coats"
 
 
 def _stand(plan: Plan) -> Step:

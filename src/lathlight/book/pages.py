@@ -8,6 +8,7 @@ full, the order of work, the cautions and what was assumed. How pages look is le
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import asdict
 from functools import cache
 from importlib import resources
@@ -43,6 +44,8 @@ MANUSCRIPT = "manuscript.json"
 SIDE_MARGINS = 32.0  # of the typeset pages, left and right together [mm]; the same as in set-book.typ
 COVER_SHARE = 0.38  # of the first page's height that its drawing may take
 FIRST_SCALE = 25.0  # tried first for the cover's drawing, which is to no scale
+LONG_WORD = re.compile(r"\w{24}(?=\w)")  # longer than any word of ours
+ZERO_WIDTH_SPACE = "\u200b"
 WORST = 4  # snags on the first page
 WIDE_PAPERS = frozenset({"A3", "Tabloid"})  # their prose runs in two columns
 
@@ -81,7 +84,12 @@ def _files(plan: Plan, snags: Sequence[Snag], drawings: Sequence[DrawingPage]) -
     view = _cover_view(plan)
     manuscript = _manuscript(plan, snags, view, drawings)
     words = json.dumps(asdict(manuscript), ensure_ascii=False)
-    return {COVER_DRAWING: view_svg(view), MANUSCRIPT: words.encode("utf-8")}
+    return {COVER_DRAWING: view_svg(view), MANUSCRIPT: breakable(words).encode("utf-8")}
+
+
+def breakable(words: str) -> str:
+    """Return words with a place to break after every so many letters of one that has none."""
+    return LONG_WORD.sub(lambda found: f"{found[0]}{ZERO_WIDTH_SPACE}", words)
 
 
 def _cover_view(plan: Plan) -> View:

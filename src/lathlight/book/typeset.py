@@ -59,9 +59,18 @@ def find_value(source: str, files: Mapping[str, bytes], *, label: str) -> Any:
     """Return the value that a source states under a label, without making a PDF: how many pages it has, for one."""
     import typst
 
-    found = typst.query(
-        _project(source, files), f"<{label}>", field="value", one=True, font_paths=_fonts(), ignore_system_fonts=True
-    )
+    try:
+        found = typst.query(
+            _project(source, files),
+            f"<{label}>",
+            field="value",
+            one=True,
+            font_paths=_fonts(),
+            ignore_system_fonts=True,
+        )
+    except RuntimeError as error:
+        msg = f"the set book's source states nothing under {label}: {error}"
+        raise ValueError(msg) from error
     return json.loads(found)
 
 

@@ -24,6 +24,8 @@ class Span:
     end: float
     beyond_start: float
     beyond_end: float
+    short_start: float = 0.0  # how far the frame stops short of them instead
+    short_end: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -208,10 +208,12 @@ def _upright_members(job: FrameJob, uprights: Sequence[Upright], through: Throug
 
 def _bars(job: FrameJob, uprights: Sequence[Upright]) -> Iterable[Bar]:
     """Yield headers, sills and noggins."""
-    over_openings = [bar for o in job.uprights.openings for bar in _opening_bars(job, o)]
-    yield from over_openings
-    taken = list(over_openings)
-    for bar in (*_seam_noggins(job, uprights), *_backings(job, uprights)):
+    taken = [bar for o in job.uprights.openings for bar in _opening_bars(job, o)]
+    yield from taken
+    for bar in _seam_noggins(job, uprights, tuple(taken)):
+        taken.append(bar)
+        yield bar
+    for bar in _backings(job, uprights):
         if not any(_overlap(bar, other) for other in taken):
             taken.append(bar)
             yield bar
@@ -246,23 +248,63 @@ def _opening_bars(job: FrameJob, o: Rough) -> Iterable[Bar]:
         )
 
 
-def _seam_noggins(job: FrameJob, uprights: Sequence[Upright]) -> Iterable[Bar]:
-    s = job.stock.width
+def _seam_noggins(job: FrameJob, uprights: Sequence[Upright], fixed: Sequence[Bar]) -> Iterable[Bar]:
+    """Yield noggins under level seams, bay by bay, beside what a header or sill already carries."""
     for name, z in job.seams:
-        rows = [snap(z - s / 2, job.uprights.grid)] if s >= SINGLE - TOUCH else [z - s, z]
-        for number, low in enumerate(rows):
-            for bay, (a, b) in enumerate(_bays(job, uprights, z)):
-                suffix = "" if len(rows) == 1 else (" lower", " upper")[number]
-                yield Bar(
-                    role="seam noggin",
-                    place=f"{name} bay {bay + 1}{suffix}",
-                    x=a,
-                    z=low,
-                    length=b - a,
-                    high=s,
-                    ripped=False,
-                    reason="both sheets of a level seam bear on it",
-                )
+        for bay, (a, b) in enumerate(_bays(job, uprights, z)):
+            near = [bar for bar in fixed if bar.x < b - TOUCH and bar.x + bar.length > a + TOUCH]
+            for suffix, low, high in _level_bearing(job, z, near, (a, b)):
+                for part, (left, right) in enumerate(_bays(job, uprights, low + high / 2, within=(a, b))):
+                    yield Bar(
+                        role="seam noggin",
+                        place=f"{name} bay {bay + 1}{suffix}{'' if part == 0 else f' part {part + 1}'}",
+                        x=left,
+                        z=low,
+                        length=right - left,
+                        high=high,
+                        ripped=high < job.stock.width - TOUCH,
+                        reason="both sheets of a level seam bear on it",
+                    )
+
+
+def _level_bearing(
+    job: FrameJob, z: float, near: Sequence[Bar], bay: tuple[float, float]
+) -> list[tuple[str, float, float]]:
+    """Return (suffix, bottom, height) of the noggins that a seam still needs in one bay [mm]."""
+    s = job.stock.width
+    if s >= SINGLE - TOUCH:
+        for low in _single_places(z, s, near, snap(z - s / 2, job.uprights.grid)):
+            if _is_free(low, s, near):
+                return [("", low, s)]
+    found: list[tuple[str, float, float]] = []
+    below, above = _reach(z, near, down=True), _reach(z, near, down=False)
+    holes = [o for o in job.uprights.openings if o.left < bay[1] - TOUCH and o.right > bay[0] + TOUCH]
+    if z - below < BEARING - TOUCH and not any(o.top >= below - TOUCH > o.bottom for o in holes):
+        found.append((" lower", below - s, s))
+    if above - z < BEARING - TOUCH and not any(o.bottom <= above + TOUCH < o.top for o in holes):
+        found.append((" upper", above, s))
+    return [(suffix, low, high) for suffix, low, high in found if _is_free(low, high, near)]
+
+
+def _single_places(z: float, s: float, near: Sequence[Bar], centred: float) -> list[float]:
+    """Return where one noggin would serve both sheets: centred, or against a bar close to the seam [mm]."""
+    places = [centred]
+    places += [bar.z - s for bar in near if 0 <= bar.z - z <= s - BEARING]
+    places += [bar.z + bar.high for bar in near if 0 <= z - bar.z - bar.high <= s - BEARING]
+    return places
+
+
+def _reach(z: float, near: Sequence[Bar], *, down: bool) -> float:
+    """Return how far timber runs on from a height, downwards or upwards, without a break [mm]."""
+    at = z
+    for bar in sorted(near, key=lambda b: b.z, reverse=down):
+        if bar.z - TOUCH <= at <= bar.z + bar.high + TOUCH:
+            at = min(at, bar.z) if down else max(at, bar.z + bar.high)
+    return at
+
+
+def _is_free(low: float, high: float, near: Sequence[Bar]) -> bool:
+    return not any(bar.z < low + high - TOUCH and bar.z + bar.high > low + TOUCH for bar in near)
 
 
 def _backings(job: FrameJob, uprights: Sequence[Upright]) -> Iterable[Bar]:
@@ -288,8 +330,10 @@ def _backings(job: FrameJob, uprights: Sequence[Upright]) -> Iterable[Bar]:
             )
 
 
-def _bays(job: FrameJob, uprights: Sequence[Upright], z: float) -> list[tuple[float, float]]:
-    """Return the clear spaces between uprights at a height, openings left out [mm]."""
+def _bays(
+    job: FrameJob, uprights: Sequence[Upright], z: float, *, within: tuple[float, float] | None = None
+) -> list[tuple[float, float]]:
+    """Return the clear spaces between uprights at a height, openings left out, within a stretch if given [mm]."""
     u, s = job.uprights, job.stock.width
     standing = [
         (p.x, p.end)
@@ -304,7 +348,10 @@ def _bays(job: FrameJob, uprights: Sequence[Upright], z: float) -> list[tuple[fl
         if a - reach >= BEARING:
             bays.append((reach, a))
         reach = max(reach, b)
-    return bays
+    if within is None:
+        return bays
+    cut = [(max(a, within[0]), min(b, within[1])) for a, b in bays]
+    return [(a, b) for a, b in cut if b - a >= BEARING]
 
 
 def _overlap(one: Bar, other: Bar) -> bool:

@@ -52,8 +52,10 @@ def choose_laps(*, style: Style, frame: Laps, sheet: Laps, cuts: Callable[[Lap, 
         why = Working(formula="nothing laps: the flats meet in the corner line", source=COMMON_PRACTICE)
         return LapChoice(style=style, frame="next", sheet="next", why=why)
     frames, sheets = _options(frame), _options(sheet)
-    options = [(f, s) for f in frames for s in sheets]
-    counted = [(cuts(f, s) if len(options) > 1 else 0, i, f, s) for i, (f, s) in enumerate(options)]
+    options: list[tuple[Lap, Lap]] = [(f, s) for f in frames for s in sheets]
+    counted: list[tuple[int, int, Lap, Lap]] = [
+        (cuts(f, s) if len(options) > 1 else 0, i, f, s) for i, (f, s) in enumerate(options)
+    ]
     _, _, best_frame, best_sheet = min(counted)
     words = {"this": "left wall", "next": "right wall"}
     inputs = tuple((f"cuts, frame of the {words[f]} and sheet of the {words[s]} lap", n, "") for n, _, f, s in counted)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.model import FramedOpening, LiningPiece
-from lathlight.carpentry.openings import arch_ordinates, arch_radius
+from lathlight.carpentry.model import FramedOpening, LiningPiece, Rib
+from lathlight.carpentry.openings import arch_ordinates, arch_radius, hole_outline
 from lathlight.carpentry.uprights import near_end
 from lathlight.units import snap, snap_up
 from lathlight.working import COMMON_PRACTICE, Working
@@ -15,17 +15,19 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from lathlight.carpentry.openings import Rough
+    from lathlight.catalog import Sheet
     from lathlight.units import LengthStyle
 
+RIB = 18.0  # an arch's rib is laminated to at least this [mm], common practice
 STRAP_LAP = (
     175.0  # the strap runs on under the plates by this much at each end [mm]: 12 to 16 in in all, common practice
 )
 
 
 def framed_opening(
-    rough: Rough, *, wall: str, flat: str, x0: float, x1: float, z0: float, grid: LengthStyle
+    rough: Rough, *, wall: str, flat: str, x0: float, x1: float, z0: float, sheet: Sheet, grid: LengthStyle
 ) -> FramedOpening:
-    """Return an opening with its lining, arch ordinates and strap; x0, x1, z0 are its flat's edges [mm]."""
+    """Return an opening with its lining, arch ribs, ordinates and strap; x0, x1, z0 are its flat's edges [mm]."""
     o = rough.clear
     to_floor = rough.to_floor and z0 <= 0
     width = rough.right - rough.left
@@ -40,6 +42,7 @@ def framed_opening(
         rise=o.rise,
         radius=arch_radius(width=o.width, rise=o.rise) if o.rise > 0 else None,
         ordinates=arch_ordinates(width=o.width, rise=o.rise, grid=grid) if o.rise > 0 else (),
+        ribs=tuple(_ribs(rough, wall, sheet)),
         lining=tuple(_lining(rough, wall, grid)),
         lining_thickness=o.lining,
         strap=snap_up(width + 2 * STRAP_LAP, grid) if to_floor else None,
@@ -57,6 +60,36 @@ def framed_opening(
             unit="mm",
         ),
     )
+
+
+def _ribs(rough: Rough, wall: str, sheet: Sheet) -> Iterable[Rib]:
+    """Yield the two pieces that carry the face along an arch: from trimmer and header to the curve."""
+    if rough.rise <= 0:
+        return
+    middle = (rough.left + rough.right) / 2
+    arch = [p for p in hole_outline(rough) if p[1] >= rough.spring - 1e-6 and p[1] > rough.bottom]
+    right_curve = [p for p in arch if p[0] >= middle - 1e-6]  # from the springing to the crown
+    left_curve = [p for p in arch if p[0] <= middle + 1e-6]  # from the crown to the springing
+    layers = max(1, math.ceil(RIB / sheet.thickness))
+    for side, outline in (
+        ("right", (*right_curve, (middle, rough.top), (rough.right, rough.top))),
+        ("left", (*left_curve, (rough.left, rough.top), (middle, rough.top))),
+    ):
+        yield Rib(
+            id=f"{wall}/{rough.name}/rib/{side}",
+            side="right" if side == "right" else "left",
+            sheet=sheet,
+            layers=layers,
+            outline=_distinct(outline),
+            behind=sheet.thickness,
+        )
+
+
+def _distinct(points: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    """Return a ring anticlockwise without repeated corners."""
+    kept = [p for i, p in enumerate(points) if math.dist(p, points[i - 1]) > 1e-6]
+    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(kept, [*kept[1:], kept[0]], strict=True))
+    return tuple(kept if twice > 0 else reversed(kept))
 
 
 def _lining(rough: Rough, wall: str, grid: LengthStyle) -> Iterable[LiningPiece]:

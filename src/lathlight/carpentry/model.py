@@ -198,6 +198,23 @@ class LiningPiece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rib:
+    """A piece of sheet behind the face that fills one side of an arch's head up to the curve, in glued layers."""
+
+    id: str
+    side: Literal["left", "right"]
+    sheet: Sheet
+    layers: int
+    outline: tuple[Point, ...]  # (x, z), wall axes [mm]
+    behind: float  # its front face [mm]
+
+    @property
+    def thickness(self) -> float:
+        """All layers together [mm]."""
+        return self.layers * self.sheet.thickness
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FramedOpening:
     """An opening with its rough size and its thickness pieces."""
 
@@ -211,6 +228,7 @@ class FramedOpening:
     rise: float
     radius: float | None  # of an arch [mm]
     ordinates: tuple[Point, ...]  # along from the springing, height above it [mm]
+    ribs: tuple[Rib, ...]  # two under an arch
     lining: tuple[LiningPiece, ...]
     lining_thickness: float  # [mm]; 0: none
     strap: float | None  # length of the sill strap of a door [mm]

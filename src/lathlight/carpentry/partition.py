@@ -19,12 +19,14 @@ MOST_PIECES = 400  # a wall of more pieces is divided from the left only
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """Longest first, inner and last piece [mm], and the shortest that is wanted."""
+    """Longest first, inner and last piece [mm], and the shortest that are wanted."""
 
     first: float
     inner: float
     last: float
     least: float
+    least_first: float = 0.0  # where more than ``least`` is wanted at the ends
+    least_last: float = 0.0
 
 
 def divisions(
@@ -141,6 +143,9 @@ def _keep(
     sizes = [b - a for a, b in pairwise(edges)]
     most = [limits.first, *[limits.inner] * (len(sizes) - 2), limits.last] if len(sizes) > 1 else [limits.inner]
     slack = float(grid.step) / 2 if short else TOUCH
-    fits = all(0 < size <= top + slack for size, top in zip(sizes, most, strict=True))
-    if fits and (short or min(sizes) >= limits.least - TOUCH):
+    if not all(0 < size <= top + slack for size, top in zip(sizes, most, strict=True)):
+        return
+    wanted = [limits.least] * len(sizes)
+    wanted[0], wanted[-1] = max(wanted[0], limits.least_first), max(wanted[-1], limits.least_last)
+    if short or all(size >= least - TOUCH for size, least in zip(sizes, wanted, strict=True)):
         found[edges] = None

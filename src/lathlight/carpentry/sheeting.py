@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal
 from lathlight.carpentry.flats import FlatCells, Span, group_cells
 from lathlight.carpentry.openings import Rough, hole_outline
 from lathlight.carpentry.packing import pack_sheets
-from lathlight.carpentry.partition import Limits, divisions
+from lathlight.carpentry.partition import Limits, divisions, fewest
 from lathlight.geometry import Ring, cut_out, rectangle
 
 if TYPE_CHECKING:
@@ -113,6 +113,8 @@ def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tu
     rows = Limits(first=tall, inner=tall, last=tall, least=min(LEAST_PIECE, job.height / 4))
     wanted = [*(edge for o in job.openings for edge in (o.left, o.right)), *_piers(job)]
     bands = [(t.top + t.bottom) / 2 for t in job.trim]
+    if fewest(job.height, rows) > 1:
+        bands += sorted({edge for o in job.openings for edge in (o.bottom, o.top)})
     span = job.span
     for zs in divisions(0.0, job.height, limits=rows, wanted=bands, grid=job.grid):
         for xs in divisions(span.start, span.end, limits=columns, wanted=wanted, grid=job.grid, pairs=pairs):
@@ -126,7 +128,14 @@ def _column_limits(job: SheetJob, across: float) -> Limits:
     first, last = min(across, widest - span.beyond_start), min(across, widest - span.beyond_end)
     if min(first, last) < least:
         first = last = across
-    return Limits(first=first, inner=min(across, max(widest, least)), last=last, least=least)
+    return Limits(
+        first=first,
+        inner=min(across, max(widest, least)),
+        last=last,
+        least=least,
+        least_first=least + span.short_start,
+        least_last=least + span.short_end,
+    )
 
 
 def _piers(job: SheetJob) -> list[float]:
@@ -202,6 +211,8 @@ def _seam_score(xs: Sequence[float], zs: Sequence[float], job: SheetJob) -> tupl
         hidden = sum(o.top - o.bottom for o in job.openings if o.left - TOUCH <= x <= o.right + TOUCH)
         harm += nearness * (job.height - hidden) / 1000
     for z in zs[1:-1]:
+        edges = [e for o in job.openings for e in (o.bottom, o.top)]
+        thin += sum(1 for e in edges if TOUCH < abs(z - e) < THIN_LEG)
         if covering_trim(z, job.trim) is None:
             harm += LEVEL_HARM * (xs[-1] - xs[0]) / 1000
     return len(xs) + len(zs) - 4, thin, round(harm, 6)

@@ -11,7 +11,7 @@ from lathlight.geometry import Part, loft, placement, prism, transformed
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import BuiltWall, Corner, Flat, LiningPiece, Member, Plate, Point, SheetPiece
+    from lathlight.carpentry.model import BuiltWall, Corner, Flat, LiningPiece, Member, Plate, Point, Rib, SheetPiece
     from lathlight.geometry import Solid
     from lathlight.layout import Layout
 
@@ -52,6 +52,11 @@ def plate_solid(plate: Plate) -> Solid:
     return prism(plate.outline, low=plate.behind, high=back, axis="depth")
 
 
+def rib_solid(rib: Rib) -> Solid:
+    """Return an arch's rib in its wall's axes [mm]."""
+    return prism(rib.outline, low=rib.behind, high=rib.behind + rib.thickness, axis="depth")
+
+
 def lining_solid(piece: LiningPiece) -> Solid:
     """Return a straight thickness piece in its wall's axes [mm]."""
     x0, z0, x1, z1 = piece.x, piece.z, piece.x + piece.wide, piece.z + piece.high
@@ -71,6 +76,8 @@ def flat_solids(flat: Flat) -> Iterable[Part]:
     for plate in flat.plates:
         yield part(plate.id, "plate", plate_solid(plate))
     for opening in flat.openings:
+        for rib in opening.ribs:
+            yield part(rib.id, "sheet", rib_solid(rib))
         for lining in opening.lining:
             if lining.side != "arch":
                 yield part(lining.id, "lining", lining_solid(lining))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from lathlight.carpentry.model import CutLine, Packed
@@ -12,7 +13,7 @@ from lathlight.working import Working
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import Corner, Flat, Member, SheetPiece, Wedge
+    from lathlight.carpentry.model import Corner, Flat, FramedOpening, Member, Rib, SheetPiece, Wedge
     from lathlight.catalog import Lumber, Sheet
 
 NOT_PROVEN = "first fit, longest first; not proven to be the fewest"
@@ -42,16 +43,16 @@ class CutSheet:
 def timber_lines(flats: Sequence[Flat], corners: Sequence[Corner]) -> tuple[CutLine, ...]:
     """Return the timber cut list: flat by flat, equal pieces in one line, then the corners' loose wedges."""
     lines = [line for flat in flats for line in _flat_lines(flat)]
-    stock = flats[0].stock.name if flats else ""
-    lines += [_wedge_line(corner.wedge, stock) for corner in corners if corner.wedge is not None]
+    stocks = {flat.wall: flat.stock for flat in flats}
+    lines += [_wedge_line(c.wedge, stocks[c.left]) for c in corners if c.wedge is not None]
     return tuple(lines)
 
 
-def _wedge_line(wedge: Wedge, stock: str) -> CutLine:
+def _wedge_line(wedge: Wedge, stock: Lumber) -> CutLine:
     return CutLine(
         mark=wedge.id,
         what="wedge",
-        stock=stock,
+        stock=wedge_blank(stock, wedge.wide).name,
         number=1,
         length=wedge.length,
         width=wedge.wide,
@@ -72,7 +73,7 @@ def _flat_lines(flat: Flat) -> Iterable[CutLine]:
         yield CutLine(
             mark=f"{flat.mark}-{mark}",
             what=", ".join(roles),
-            stock=first.stock.name,
+            stock=(wedge_blank(first.stock, first.wide) if first.role == "wedge" else first.stock).name,
             number=len(members),
             length=first.length,
             width=None,
@@ -100,6 +101,7 @@ def panel_lines(flats: Sequence[Flat]) -> tuple[CutLine, ...]:
     for flat in flats:
         lines += [_panel_line(flat, piece) for piece in flat.pieces]
         for opening in flat.openings:
+            lines += [_rib_line(flat, opening, rib) for rib in opening.ribs]
             lines += [
                 CutLine(
                     mark=f"{flat.mark}-{opening.name}",
@@ -140,24 +142,50 @@ def _panel_line(flat: Flat, piece: SheetPiece) -> CutLine:
     )
 
 
+def _rib_line(flat: Flat, opening: FramedOpening, rib: Rib) -> CutLine:
+    xs, zs = [p[0] for p in rib.outline], [p[1] for p in rib.outline]
+    return CutLine(
+        mark=f"{flat.mark}-{opening.name}",
+        what=f"arch rib, {rib.side}",
+        stock=rib.sheet.name,
+        number=rib.layers,
+        length=max(zs) - min(zs),
+        width=max(xs) - min(xs),
+        ends=(0.0, 0.0),
+        may_be_offcut=True,
+        note="sawn to the arch's ordinates, layers glued; may be offcuts",
+        ids=(rib.id,),
+    )
+
+
 def count_boards(
-    members: Sequence[Member], *, kerf: float, trim_cut: float, spare: bool, wedges: Sequence[tuple[str, float, Lumber]]
+    members: Sequence[Member], *, kerf: float, trim_cut: float, spare: bool, wedges: Sequence[tuple[Wedge, Lumber]]
 ) -> tuple[Packed, ...]:
     """Return boards by section, first fit: firm pieces first, then those that may be offcuts into what is left.
 
     Parameters
     ----------
     members, wedges
-        All timber; loose wedges as (id, length [mm], stock).
+        All timber; loose wedges with the stock of their wall.
     spare
         Add one board for the longest piece of every section.
     """
     stocks: dict[str, tuple[Lumber, list[tuple[str, float, bool]]]] = {}
     for m in members:
-        stocks.setdefault(m.stock.name, (m.stock, []))[1].append((m.id, m.length, m.may_be_offcut))
-    for identity, length, stock in wedges:
-        stocks.setdefault(stock.name, (stock, []))[1].append((identity, length, False))
+        stock = wedge_blank(m.stock, m.wide) if m.role == "wedge" else m.stock
+        stocks.setdefault(stock.name, (stock, []))[1].append((m.id, m.length, m.may_be_offcut))
+    for wedge, stock in wedges:
+        blank = wedge_blank(stock, wedge.wide)
+        stocks.setdefault(blank.name, (blank, []))[1].append((wedge.id, wedge.length, False))
     return tuple(_packed_boards(*stocks[name], kerf, trim_cut, spare=spare) for name in sorted(stocks))
+
+
+def wedge_blank(stock: Lumber, wide: float) -> Lumber:
+    """Return what a wedge is ripped from: the wall's stock, or a wider blank where the stock is too narrow [mm]."""
+    if wide <= stock.width + 1e-6:
+        return stock
+    name = f"blank at least {math.ceil(wide)} x {math.ceil(stock.depth)} mm"
+    return replace(stock, name=name, nominal="", width=float(math.ceil(wide)))
 
 
 def _packed_boards(

@@ -164,18 +164,19 @@ def _bear(
     reason = "both sheets of a seam bear on it"
     near = [u for u in fixed if u.full or (u.low, u.high) == (low, high)]
     if s >= SINGLE - TOUCH:
-        centred = Upright(
-            role="seam stud", place=name, x=snap(x - s / 2, job.grid), width=s, low=low, high=high, reason=reason
-        )
-        if not _clashes(centred, near):
-            return [centred]
+        for at in _single_places(x, s, near, snap(x - s / 2, job.grid)):
+            single = Upright(role="seam stud", place=name, x=at, width=s, low=low, high=high, reason=reason)
+            if not _clashes(single, near) and (low is not None or high is not None or not _in_opening(job, single)):
+                return [single]
     found: list[Upright] = []
     for side in ("left", "right"):
-        if _covered(near, x, side) >= BEARING - TOUCH:
+        covered = _covered(near, x, side)
+        if covered >= BEARING - TOUCH:
             continue
-        room = min(s, _room_beside([*near, *found], x, side))
+        edge = x - covered if side == "left" else x + covered
+        room = min(s, _room_beside(job, [*near, *found], edge, side, full=low is None and high is None))
         if room >= THINNEST - TOUCH:
-            at = x - room if side == "left" else x
+            at = edge - room if side == "left" else edge
             found.append(
                 Upright(
                     role="seam stud",
@@ -190,11 +191,24 @@ def _bear(
     return found
 
 
-def _room_beside(uprights: Sequence[Upright], x: float, side: str) -> float:
-    """Return the free length beside a seam up to the next upright; 0 inside one [mm]."""
-    if any(u.x + TOUCH < x < u.end - TOUCH for u in uprights):
-        return 0.0
-    gaps = [u.x - x if side == "right" else x - u.end for u in uprights]
+def _single_places(x: float, s: float, near: Sequence[Upright], centred: float) -> list[float]:
+    """Return where one stud would serve both sheets: centred, or against an upright close to the seam [mm]."""
+    places = [centred]
+    places += [u.x - s for u in near if 0 <= u.x - x <= s - BEARING]
+    places += [u.end for u in near if 0 <= x - u.end <= s - BEARING]
+    return places
+
+
+def _in_opening(job: UprightJob, upright: Upright) -> bool:
+    return any(upright.x < o.right - TOUCH and upright.end > o.left + TOUCH for o in job.openings)
+
+
+def _room_beside(job: UprightJob, uprights: Sequence[Upright], edge: float, side: str, *, full: bool) -> float:
+    """Return the free length beside an edge up to the next upright, or opening for a full stud [mm]."""
+    blocks = [(u.x, u.end) for u in uprights]
+    if full:
+        blocks += [(o.left, o.right) for o in job.openings]
+    gaps = [a - edge if side == "right" else edge - b for a, b in blocks]
     return min((g for g in gaps if g > -TOUCH), default=float("inf"))
 
 

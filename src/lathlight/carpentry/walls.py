@@ -121,6 +121,8 @@ def _sheet_job(job: WallJob, openings: tuple[Rough, ...]) -> SheetJob:
         end=wall.length + job.right.sheet_front,
         beyond_start=max(0.0, job.left.frame_end - job.left.sheet_front),
         beyond_end=max(0.0, job.right.frame_end - job.right.sheet_front),
+        short_start=max(0.0, job.left.sheet_front - job.left.frame_end),
+        short_end=max(0.0, job.right.sheet_front - job.right.frame_end),
     )
     return SheetJob(
         span=span,
@@ -197,6 +199,8 @@ class _Box:
     """A flat's frame and sheets from edge to edge [mm], and which seams lie inside it."""
 
     name: str
+    first: bool  # begins at the wall's left end
+    last: bool
     x0: float
     x1: float
     z0: float
@@ -216,6 +220,8 @@ def _box(job: WallJob, sheeting: Sheeting, column: int, row: int) -> _Box:
     length = job.wall.length
     return _Box(
         name=flat_name(column, row),
+        first=first,
+        last=last,
         x0=0.0 - job.left.frame_end if first else xs[a],
         x1=length + job.right.frame_end if last else xs[b],
         z0=zs[c],
@@ -248,7 +254,10 @@ def _build_flat(
     frame = frame_flat(_frame_job(job, box, inside))
     members = (*frame.members, *_wedges(job, box, len({m.mark for m in frame.members})))
     framed = tuple(
-        framed_opening(o, wall=wall.name, flat=box.name, x0=box.x0, x1=box.x1, z0=box.z0, grid=job.grid) for o in inside
+        framed_opening(
+            o, wall=wall.name, flat=box.name, x0=box.x0, x1=box.x1, z0=box.z0, sheet=wall.sheet, grid=job.grid
+        )
+        for o in inside
     )
     plates = _corner_plates(job, box, inside)
     own = tuple(p for p in pieces if p.flat == box.name)
@@ -322,15 +331,16 @@ def _frame_job(job: WallJob, box: _Box, inside: tuple[Rough, ...]) -> FrameJob:
 
 def _wedges(job: WallJob, box: _Box, letters: int) -> list[Member]:
     """Return the ripped wedges that fill a square frame end up to the plane of an oblique corner."""
+    sides: tuple[tuple[str, WallEnd, bool, float, float], ...] = (
+        ("left", job.left, box.first, -1.0, 0.0),
+        ("right", job.right, box.last, 1.0, job.wall.length),
+    )
     found: list[Member] = []
-    sides = (("left", job.left, box.x0 <= -job.left.frame_end + TOUCH and box.x0 <= TOUCH, -1.0, 0.0),)
-    sides += (("right", job.right, box.x1 >= job.wall.length + job.right.frame_end - TOUCH, 1.0, job.wall.length),)
     for side, end, here, sign, datum in sides:
         outline = wedge_outline(end, thickness(job.wall)) if here else None
-        if outline is None:
-            continue
-        section = tuple((datum + sign * p, behind) for p, behind in outline)
-        found.append(_wedge(job, box, side, end, section, letter(letters + len(found))))
+        if outline is not None:
+            section = tuple((datum + sign * p, behind) for p, behind in outline)
+            found.append(_wedge(job, box, side, end, section, letter(letters + len(found))))
     return found
 
 

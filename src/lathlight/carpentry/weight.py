@@ -72,7 +72,11 @@ def plate_mass(plate: Plate) -> Mass:
 
 
 def opening_masses(opening: FramedOpening, *, density: float, strap: Bracket) -> Iterable[Mass]:
-    """Yield the masses of an opening's lining and sill strap."""
+    """Yield the masses of an opening's ribs, lining and sill strap."""
+    for rib in opening.ribs:
+        signed, x, z = _moments(rib.outline)
+        kg = abs(signed) * rib.thickness * MM3 * rib.sheet.density
+        yield Mass(kg=kg, at=(x, rib.behind + rib.thickness / 2, z))
     for p in opening.lining:
         kg = p.length * opening.lining_thickness * p.deep * MM3 * density
         yield Mass(kg=kg, at=(p.x + p.wide / 2, p.deep / 2, p.z + p.high / 2))

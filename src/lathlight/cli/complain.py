@@ -92,7 +92,7 @@ def about_snags(snags: Sequence[Snag]) -> None:
         show.say("No snags found by the checks there are.")
         return
     count = f"{len(snags)} snag" + ("s" if len(snags) > 1 else "")
-    show.say(f"{count}, worst first (lathlight why FILE ID says how each figure came about):")
+    show.say(show.wrapped(f"{count}, worst first; lathlight why FILE ID says how each figure came about:"))
     for snag in sorted(snags, key=lambda snag: snag.severity):
         show.say()
         show.say(show.wrapped(snag.what, first=f"  {snag.severity.words.upper()}: ", rest="    "))

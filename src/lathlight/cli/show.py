@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 PIPED_WIDTH = 100_000  # columns where nobody looks: nothing is wrapped
 LEAST_WIDTH = 40
+NARROWEST_COLUMN = 12  # characters; a table with many narrower wrapped columns is hard to read
+GAP = "  "  # between two columns
 BAR = 24  # characters of the progress bar
 SLOW = 0.3  # [s] work shorter than this shows no progress
 
@@ -103,19 +105,31 @@ def wrapped(text: str, *, first: str = "", rest: str = "") -> str:
 
 
 def table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """Return a table with ruled head; columns that do not fit the width wrap, the widest first."""
+    """Return a table with ruled head; too wide, its widest columns wrap; far too wide, each row is a block of lines."""
     widths = _column_widths(header, rows, room=width())
+    if widths is None:
+        return "\n\n".join(_block(header, row) for row in rows)
     lines = [_line(header, widths), _line(["-" * each for each in widths], widths)]
     lines += [_line(row, widths) for row in rows]
     return "\n".join(lines)
 
 
-def _column_widths(header: Sequence[str], rows: Sequence[Sequence[str]], *, room: int) -> list[int]:
+def _column_widths(header: Sequence[str], rows: Sequence[Sequence[str]], *, room: int) -> list[int] | None:
+    """Return widths that fit the room; None where columns would become too narrow to read."""
     widths = [max(len(row[i]) for row in (header, *rows)) for i in range(len(header))]
-    gaps = 2 * (len(widths) - 1)
-    while sum(widths) + gaps > room and max(widths) > 8:
-        widths[widths.index(max(widths))] -= 1
+    over = sum(widths) + len(GAP) * (len(widths) - 1) - room
+    while over > 0:
+        widest = max(widths)
+        if widest <= NARROWEST_COLUMN:
+            return None
+        widths[widths.index(widest)] -= 1
+        over -= 1
     return widths
+
+
+def _block(header: Sequence[str], row: Sequence[str]) -> str:
+    pairs = zip(header, row, strict=True)
+    return "\n".join(wrapped(f"{title}: {cell}", rest="    ") for title, cell in pairs if cell)
 
 
 def _line(cells: Sequence[str], widths: Sequence[int]) -> str:
@@ -124,7 +138,7 @@ def _line(cells: Sequence[str], widths: Sequence[int]) -> str:
     height = max(len(lines) for lines in folded)
     padded = [[*lines, *[""] * (height - len(lines))] for lines in folded]
     return "\n".join(
-        "  ".join(part.ljust(each) for part, each in zip(parts, widths, strict=True)).rstrip()
+        GAP.join(part.ljust(each) for part, each in zip(parts, widths, strict=True)).rstrip()
         for parts in zip(*padded, strict=True)
     )
 

@@ -1,7 +1,9 @@
 """Drawings as plain data, the pages they stand on, and the two writers that put them on paper."""
 
 from lathlight.drawings.arranging import arrange
+from lathlight.drawings.collect import drawing_pages
 from lathlight.drawings.dxf import view_dxf
+from lathlight.drawings.iso import set_view
 from lathlight.drawings.page import PAPERS, Area, make_page, number_page, view_area
 from lathlight.drawings.scales import choose_scale, scale_words
 from lathlight.drawings.sheets import Page, PageLine, PageText, Placed, View
@@ -22,12 +24,14 @@ __all__ = [
     "View",
     "arrange",
     "choose_scale",
+    "drawing_pages",
     "make_page",
     "make_table",
     "make_view",
     "number_page",
     "page_svg",
     "scale_words",
+    "set_view",
     "table_height",
     "text_width",
     "view_area",

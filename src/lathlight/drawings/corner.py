@@ -35,8 +35,9 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from lathlight.carpentry import BuiltWall, Corner, Flat, Member, WallEnd
+    from lathlight.catalog import Fastener
     from lathlight.drawings.outlines import Ring
-    from lathlight.drawings.sheets import Item, Text, View
+    from lathlight.drawings.sheets import Item, Point, Text, View
     from lathlight.drawings.text import Align
     from lathlight.layout import WallLine
     from lathlight.plan import Plan
@@ -92,7 +93,14 @@ def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str]
     items += _names(sides, corner, items, scale)
     items += _screw_name(sides, corner, items, scale)
     title = f"Corner {_label(plan, corner)}, cut level" + (", typical" if also else "")
-    return make_view(name=f"corner-{corner.left}-{corner.right}", title=title, scale=scale, items=items)
+    name = f"corner-{sides[0].wall.mark}-{sides[1].wall.mark}"
+    return make_view(name=name, title=title, scale=scale, items=items)
+
+
+def corner_size(plan: Plan, corner: Corner) -> Point:
+    """Return how wide and high the detail of a corner is, words and dimensions left out [mm]."""
+    x0, y0, x1, y1 = bounds_of(point for side in _sides(plan, corner) for point in _strip(side))
+    return x1 - x0, y1 - y0
 
 
 def steps_listing(plan: Plan, corner: Corner, also: Sequence[Corner] = ()) -> Listing:
@@ -269,9 +277,7 @@ def _screw(sides: tuple[_Side, _Side], corner: Corner, scale: float) -> list[Ite
     return [
         Line(a=line.at(along=x0, behind=y0), b=line.at(along=x1, behind=y1), pen=Pen.CUT),
         Path(
-            points=placed(
-                ((head, behind - wide), (head + 1.2 * wide * side.out, behind), (head, behind + wide)), line
-            ),
+            points=placed(((head, behind - wide), (head + 1.2 * wide * side.out, behind), (head, behind + wide)), line),
             closed=True,
             pen=Pen.CUT,
             fill=Tone.BLACK,
@@ -326,7 +332,7 @@ def _member_names(side: _Side, scale: float) -> list[Item]:
     return found
 
 
-def _words_across(ring: Ring, side: _Side, lines: Sequence[str], scale: float) -> tuple[Item, ...]:
+def _words_across(ring: Ring, side: _Side, lines: Sequence[str], scale: float) -> tuple[Text, ...]:
     """Return level words in the middle of a ring, inside an upright box that it surely holds."""
     x0, y0, x1, y1 = bounds_of(ring)
     mean = (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
@@ -386,7 +392,7 @@ def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item
     if stud is None:
         return []
     head = stud.x if side.out > 0 else stud.x + stud.wide
-    words = f"screw {corner.screws.screw.name}"
+    words = _fixing(corner.screws.screw)
     middle = stud.behind + stud.deep / 2
     texts = [
         make_text(
@@ -434,12 +440,17 @@ def _steps(plan: Plan, corner: Corner) -> list[str]:
     steps = [
         f"Stand flat {lapping.flat.mark} (its frame runs past) and hold it; nobody lets go before it is braced.",
         f"Stand flat {butting.flat.mark} against it, bottoms level, until the faces meet in one line.",
-        f"From the bay of {butting.flat.mark}, drive {len(corner.screws.heights)} screws {corner.screws.screw.name} "
+        f"From the bay of {butting.flat.mark}, drive {len(corner.screws.heights)} × {_fixing(corner.screws.screw)} "
         f"through its end stud into the end stud of {lapping.flat.mark}, at heights {heights} from the floor.",
     ]
     if any(side.end.sheet_front != side.end.sheet_back for side in (left, right)):
         steps.insert(0, "Bevel the sheet's edge as drawn before the flat is skinned.")
     return [*steps, "Check the corner with a square or a template, high and low, before it is let go."]
+
+
+def _fixing(fastener: Fastener) -> str:
+    """Return a fastener's name with what it is."""
+    return fastener.name if fastener.kind in fastener.name else f"{fastener.kind} {fastener.name}"
 
 
 def _steps_apart(left: _Side, right: _Side, corner: Corner, style: LengthStyle) -> list[str]:

@@ -51,8 +51,8 @@ def sheet_map_view(plan: Plan, wall: str, *, scale: float) -> View:
         size = _size(piece, style)
         boxes = _free_boxes(piece.outline, piece.holes)
         items += _fitting_words([(marks[piece.id], size), (marks[piece.id],)], boxes, items, scale)
-    title = f"Wall {built.mark}, {wall}: sheet pieces, from the front"
-    return make_view(name=f"sheets-{wall}", title=title, scale=scale, items=items)
+    title = f"Wall {built.mark}: sheet pieces from the front"
+    return make_view(name=f"sheets-{built.mark}", title=title, scale=scale, items=items)
 
 
 def cut_sheets_view(plan: Plan, sheets: Sequence[CutSheet], *, columns: int, scale: float, name: str) -> View:

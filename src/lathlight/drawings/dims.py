@@ -328,17 +328,27 @@ def _fan(gaps: Sequence[_Gap], *, size: float, away: int) -> dict[int, _Moved]:
 def _rows(narrow: Sequence[_Gap], ends: tuple[float, float]) -> list[list[float]]:
     """Return where each narrow gap's leader passes the rows before its label's, and the label's place in its own."""
     places: list[list[float]] = []
+    turns = _turns(narrow)
     for rows in range(1, MOST_ROWS + 1):
         places = [[] for _ in narrow]
         for row in range(rows):
-            there = [i for i in range(len(narrow)) if i % rows >= row]
-            widths = [narrow[i].width if i % rows == row else PASS for i in there]
+            there = [i for i, turn in enumerate(turns) if turn % rows >= row]
+            widths = [narrow[i].width if turns[i] % rows == row else PASS for i in there]
             wanted = [places[i][-1] if row else narrow[i].middle for i in there]
             for i, x in zip(there, _spread(wanted, widths, ends), strict=True):
                 places[i].append(x)
         if all(abs(each[-1] - gap.middle) <= MOST_ASIDE for each, gap in zip(places, narrow, strict=True)):
             break
     return places
+
+
+def _turns(narrow: Sequence[_Gap]) -> list[int]:
+    """Return each label's number among the neighbours that crowd it, 0 for one that stands free of those before."""
+    turns = [0] * len(narrow)
+    for i, (before, gap) in enumerate(pairwise(narrow), start=1):
+        if gap.middle - before.middle < (gap.width + before.width) / 2:
+            turns[i] = turns[i - 1] + 1
+    return turns
 
 
 def _spread(wanted: Sequence[float], widths: Sequence[float], ends: tuple[float, float]) -> list[float]:

@@ -78,7 +78,7 @@ def strip_view(plan: Plan, walls: Sequence[str], *, scale: float) -> View:
     items += _trim_names(faces, items, scale)
     items += _heads(faces, plan, scale)
     items += _floor_and_warning(items, corners[0], corners[-1], scale)
-    name = "elevation" if len(walls) == len(plan.walls) else f"elevation-{walls[0]}"
+    name = "elevation" if len(walls) == len(plan.walls) else f"elevation-from-{faces[0].wall.mark}"
     return make_view(name=name, title="Elevation, walls unfolded", scale=scale, items=items)
 
 
@@ -109,7 +109,7 @@ def wall_view(plan: Plan, wall: str, *, scale: float) -> View:
     items += _trim_names([face], items, scale)
     items += _floor_and_warning(items, 0.0, built.length, scale)
     title = f"Wall {built.mark}, {wall}: elevation"
-    return make_view(name=f"elevation-{wall}", title=title, scale=scale, items=items)
+    return make_view(name=f"elevation-{built.mark}", title=title, scale=scale, items=items)
 
 
 def _faces(plan: Plan, walls: Sequence[str]) -> list[_Face]:
@@ -239,12 +239,13 @@ def _joint_names(faces: Sequence[_Face], taken: Sequence[Item], scale: float) ->
     """Return the two flats of every joint that is taken apart, beside its line where there is room."""
     found: list[Item] = []
     for face in faces:
-        marks = {flat.id: flat.mark for flat in face.wall.flats}
+        flats = {flat.name: flat for flat in face.wall.flats}
         openings = openings_of(face.wall)
         for joint in face.wall.joints:
-            words = f"joint {marks[joint.left]} | {marks[joint.right]}"
-            long = face.wall.height if joint.upright else face.wall.length
-            spots = [(joint.at - 0.9 * scale, share * long) for share in (0.5, 0.62, 0.25, 0.75)]
+            first = flats[joint.left]
+            words = f"joint {first.mark} | {flats[joint.right].mark}"
+            low, long = (first.z0, first.height) if joint.upright else (first.x0, first.width)
+            spots = [(joint.at - 0.9 * scale, low + share * long) for share in (0.5, 0.62, 0.25, 0.75)]
             texts = [
                 make_text(
                     words,

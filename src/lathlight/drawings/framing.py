@@ -22,7 +22,7 @@ from lathlight.units import drawing_length, drawing_mass, format_angle
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lathlight.carpentry import BuiltWall, CutLine, Flat, Member
+    from lathlight.carpentry import BuiltWall, CutLine, Flat, FramedOpening, Member
     from lathlight.drawings.sheets import Item, Text, View
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
@@ -61,48 +61,48 @@ def timber_listing(plan: Plan, flat: Flat) -> Listing:
     return Listing(title=f"Timber of flat {flat.mark}", columns=columns, rows=tuple(rows))
 
 
-def opening_listing(plan: Plan, flat: Flat) -> Listing | None:
-    """Return the table of a flat's openings with their rough sizes, or None."""
+def opening_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
+    """Return a narrow table for every opening of a flat: clear and rough size, and its place as seen from behind."""
     style = plan.brief.style
-    if not flat.openings:
-        return None
-    columns = (
-        Column(heading="Opening", width=38),
-        Column(heading="Clear", width=34),
-        Column(heading="Rough", width=34),
-        Column(heading="Rough, from left end", width=28, align="right"),
-        Column(heading="Sill strap", width=31, align="right"),
-    )
+    return tuple(_opening(opening, flat, style) for opening in flat.openings)
+
+
+def _opening(opening: FramedOpening, flat: Flat, style: LengthStyle) -> Listing:
+    x, z, w, h = opening.rough
     rows = [
-        (
-            f"{opening.name} ({opening.kind})",
-            _size(opening.clear[2], opening.clear[3], style),
-            _size(opening.rough[2], opening.rough[3], style),
-            drawing_length(flat.x1 - opening.rough[0] - opening.rough[2], style=style),
-            "none" if opening.strap is None else drawing_length(opening.strap, style=style),
-        )
-        for opening in flat.openings
+        ("clear", _size(opening.clear[2], opening.clear[3], style)),
+        ("rough", _size(w, h, style)),
+        ("rough, from the left end", drawing_length(flat.x1 - x - w, style=style)),
+        ("rough, from the bottom", drawing_length(z - flat.z0, style=style)),
     ]
-    return Listing(title=f"Openings of flat {flat.mark}", columns=columns, rows=tuple(rows))
+    if opening.strap is not None:
+        rows.append(("sill strap, long", drawing_length(opening.strap, style=style)))
+    if opening.lining_thickness > 0:
+        rows.append(("lining, thick", drawing_length(opening.lining_thickness, style=style)))
+    columns = (Column(heading=opening.kind.capitalize(), width=34), Column(heading="", width=36, align="right"))
+    return Listing(title=f"Opening: {opening.name}", columns=columns, rows=tuple(rows))
 
 
 def arch_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
     """Return a table of ordinates for every arch of a flat."""
     style = plan.brief.style
-    columns = (
-        Column(heading="Along, from the springing", width=50, align="right"),
-        Column(heading="Height above the springing", width=50, align="right"),
-    )
     return tuple(
-        Listing(
-            title=f"Arch {opening.name}: ordinates, radius {drawing_length(opening.radius, style=style)}",
-            columns=columns,
-            rows=tuple(
-                (drawing_length(along, style=style), drawing_length(up, style=style)) for along, up in opening.ordinates
-            ),
-        )
-        for opening in flat.openings
-        if opening.radius is not None and opening.ordinates
+        _ordinates(opening, style) for opening in flat.openings if opening.radius is not None and opening.ordinates
+    )
+
+
+def _ordinates(opening: FramedOpening, style: LengthStyle) -> Listing:
+    """Return an arch's ordinates from one springing to the crown; the other half is the same."""
+    middle = opening.clear[2] / 2
+    half = [(along, up) for along, up in opening.ordinates if along <= middle + TOUCH]
+    radius = drawing_length(opening.radius or 0.0, style=style)
+    return Listing(
+        title=f"Arch, radius {radius}: half of it",
+        columns=(
+            Column(heading="From the springing", width=34, align="right"),
+            Column(heading="Height above it", width=36, align="right"),
+        ),
+        rows=tuple((drawing_length(along, style=style), drawing_length(up, style=style)) for along, up in half),
     )
 
 
@@ -160,16 +160,16 @@ def _edge_notes(flat: Flat, style: LengthStyle) -> list[str]:
 
 def _joint_notes(flat: Flat, wall: BuiltWall) -> list[str]:
     """Return which flats are joined to this one and come apart again."""
-    marks = {other.id: other.mark for other in wall.flats}
+    marks = {other.name: other.mark for other in wall.flats}
     notes: list[str] = []
     for joint in wall.joints:
-        if flat.id in (joint.left, joint.right):
-            other = marks[joint.right if flat.id == joint.left else joint.left]
+        if flat.name in (joint.left, joint.right):
+            other = marks[joint.right if flat.name == joint.left else joint.left]
             if joint.upright:
-                side = "left" if flat.id == joint.left else "right"
+                side = "left" if flat.name == joint.left else "right"
                 notes.append(f"Joint with {other} at the {side} end as seen here; it comes apart for every move.")
             else:
-                side = "top" if flat.id == joint.left else "bottom"
+                side = "top" if flat.name == joint.left else "bottom"
                 notes.append(f"Joint with {other} at the {side}; it comes apart for every move.")
     return notes
 

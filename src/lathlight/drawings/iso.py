@@ -21,7 +21,7 @@ from lathlight.drawings.outlines import (
     rectangle,
 )
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
-from lathlight.drawings.text import make_text
+from lathlight.drawings.text import boxes_overlap, make_text
 from lathlight.drawings.views import make_view
 
 if TYPE_CHECKING:
@@ -77,6 +77,19 @@ def set_view(plan: Plan, *, scale: float) -> View:
         later = [solids[i].cover for i in order[order.index(2 * number) + 1 :] if i not in (2 * number, 2 * number + 1)]
         items += _labels(wall, sight, later, scale)
     return make_view(name="set", title="The set from the camera's side", scale=scale, items=items)
+
+
+def set_size(plan: Plan) -> Point:
+    """Return how wide and high the set is drawn, words and sitters left out [mm]."""
+    sight = choose_sight(plan)
+    points = [
+        sight.flat(line.at(along=along, behind=0.0), z)
+        for line in plan.layout.walls
+        for along in (0.0, line.length)
+        for z in (0.0, line.height)
+    ]
+    x0, y0, x1, y1 = bounds_of(points)
+    return x1 - x0, y1 - y0
 
 
 def choose_sight(plan: Plan) -> Sight:
@@ -138,6 +151,11 @@ def _face_lines(wall: _Wall, ends: tuple[float, float], sight: Sight) -> list[It
     for opening in openings:
         ring = _in_view(opening_ring(opening), line, 0.0, sight)
         items.append(Path(points=ring, closed=True, pen=Pen.OUTLINE))
+        for piece in opening.lining:
+            if piece.side != "arch":
+                box = rectangle(piece.x, piece.z, piece.x + piece.wide, piece.z + piece.high)
+                edge = _in_view(box, line, 0.0, sight)
+                items.append(Path(points=edge, closed=True, pen=Pen.LIGHT, fill=Tone.WHITE))
     for trim in wall.trim:
         for z in (trim.bottom, trim.top):
             items += _level_lines(ends, z, line, cuts_at(openings, z, rough=False), sight)
@@ -235,13 +253,16 @@ def _labels(wall: _Wall, sight: Sight, later: Sequence[Ring], scale: float) -> l
     """Return a wall's mark where nothing nearer covers it; none where its face is not seen."""
     if not sight.faces(_front(wall.line)):
         return []
+    line, built = wall.line, wall.built
+    face = _in_view(rectangle(0.0, 0.0, built.length, built.height), line, 0.0, sight)
+    openings = [_in_view(opening_ring(opening), line, 0.0, sight) for opening in openings_of(built)]
     for up in LABEL_HEIGHTS:
         for share in LABEL_PLACES:
-            along, z = share * wall.built.length, up * wall.built.height
-            at = sight.flat(wall.line.at(along=along, behind=0.0), z)
-            text = make_text(wall.built.mark, at=at, scale=scale, size=5.0, align="centre", bold=True)
-            in_hole = any(low < along < high for low, high in cuts_at(openings_of(wall.built), z, rough=False))
-            if not in_hole and not any(_inside(corner, cover) for corner in text.box for cover in later):
+            at = sight.flat(line.at(along=share * built.length, behind=0.0), up * built.height)
+            text = make_text(built.mark, at=at, scale=scale, size=5.0, align="centre", bold=True)
+            if all(_inside(corner, face) for corner in text.box) and not any(
+                boxes_overlap(text.box, cover) for cover in (*openings, *later)
+            ):
                 return [text]
     return []
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.sheets import Chain, Line, Path, Pen, Text, Tone
@@ -43,7 +44,7 @@ def first_free(candidates: Iterable[Text], taken: Iterable[Text], *, gap: float 
 def words_in(
     lines: Sequence[str], *, low: Point, high: Point, scale: float, size: float = NOTE_SIZE, bold_first: bool = False
 ) -> tuple[Text, ...]:
-    """Return lines of words centred in an upright box, turned or smaller where they must be; none where none fit.
+    """Return lines of words centred in an upright box, turned, broken or smaller where they must be; else none.
 
     Parameters
     ----------
@@ -60,9 +61,9 @@ def words_in(
     """
     width, height = (high[0] - low[0]) / scale, (high[1] - low[1]) / scale
     for letters in dict.fromkeys((size, SMALL)):
-        for turned in (False, True):
+        for whole, turned in ((True, False), (True, True), (False, False), (False, True)):
             room = (height, width) if turned else (width, height)
-            broken = _broken(lines, room, letters, bold_first=bold_first)
+            broken = _broken(lines, room, letters, bold_first=bold_first, whole=whole)
             if broken:
                 middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
                 return _stack(broken, middle, letters, scale, turned=turned)
@@ -99,7 +100,7 @@ def running_figures(
         spot = (baseline, far + out * 0.6 * scale)
         if not level:
             way, spot = [(b, a) for a, b in way], (spot[1], spot[0])
-        items += [Line(a=a, b=b, pen=Pen.DIMENSION) for a, b in zip(way, way[1:], strict=False)]
+        items += [Line(a=a, b=b, pen=Pen.DIMENSION) for a, b in pairwise(way)]
         items.append(make_text(words, at=spot, scale=scale, align=align, angle=math.pi / 2 if level else 0.0))
     return tuple(items)
 
@@ -142,16 +143,16 @@ def _last(group: Sequence[float], gap: float) -> float:
 
 
 def _broken(
-    lines: Sequence[str], room: tuple[float, float], size: float, *, bold_first: bool
+    lines: Sequence[str], room: tuple[float, float], size: float, *, bold_first: bool, whole: bool
 ) -> tuple[tuple[str, bool], ...]:
-    """Return lines with whether they are bold, broken to the room [mm of paper]; empty where they do not fit."""
+    """Return lines with whether they are bold, kept whole or broken to the room; empty where they do not fit."""
     width, height = room[0] - 2 * MARGIN, room[1] - 2 * MARGIN
     if width <= 0 or height <= 0:
         return ()
     found: list[tuple[str, bool]] = []
     for number, line in enumerate(lines):
         bold = bold_first and number == 0
-        words = line.split()
+        words = [line] if whole else line.split()
         if any(text_width(word, size=size, bold=bold) > width for word in words):
             return ()
         found += [(part, bold) for part in wrap(line, width=width, size=size, bold=bold)]

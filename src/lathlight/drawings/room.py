@@ -36,6 +36,7 @@ SHELL = 2.5  # thickness that stands for the room's walls [mm of paper]
 SPARSE = 3.2  # between hatch lines of what must stay free [mm of paper]
 MARK = 150.0  # half the size of a sitter's mark [mm]
 CAMERA = 1.6  # half the size of a camera [mm of paper]
+CAMERA_SHAPE = ((-1, -1.2), (1, -1.2), (1, 0), (0.5, 0), (0.5, 0.8), (-0.5, 0.8), (-0.5, 0), (-1, 0))  # lens ahead
 ARC_STEPS = 12
 POINTER = 12.0  # length of the arrow that shows where the camera looks [mm of paper]
 
@@ -52,7 +53,7 @@ def room_view(plan: Plan, *, scale: float) -> View:
     items += _axis(plan)
     items += _sitters(plan)
     items += _wall_lengths(plan, scale)
-    items += _sitter_places(plan, scale)
+    items += _sitter_places(plan, items, scale)
     items += _names(plan, items, scale)
     items += _doors(plan, items, scale)
     items += _distances(plan, items, scale)
@@ -68,7 +69,9 @@ def way_in_listing(plan: Plan) -> Listing:
         Column(heading="Clear width × height", width=38),
         Column(heading="Flats", width=85),
     )
-    sizes = {stage.name: _stage_size(stage, style) for stage in plan.brief.room.way_in}
+    room = plan.brief.room
+    sizes = {door.name: _clear(door.clear_width, door.clear_height, style) for door in room.doors}
+    sizes |= {stage.name: _stage_size(stage, style) for stage in room.way_in}
     rows = [
         (name, sizes.get(name, ""), _who_passes([(p, _at(p, name)) for p in plan.passages], plan, style))
         for name in _stage_names(plan.passages)
@@ -77,6 +80,37 @@ def way_in_listing(plan: Plan) -> Listing:
     raised = _who_passes([(p, p.raises) for p in plan.passages], plan, style)
     rows.append(("stood up in the room", f"under {ceiling}", raised))
     return Listing(title="The way in", columns=columns, rows=tuple(rows))
+
+
+def places_listing(plan: Plan) -> Listing | None:
+    """Return where every sitter stands, measured from the set's axis and face, and how far off each camera is."""
+    style = plan.brief.style
+    if not plan.brief.sitters:
+        return None
+    columns = (
+        Column(heading="Mark on the floor", width=42),
+        Column(heading="In front of the face", width=38, align="right"),
+        Column(heading="Beside the axis", width=36, align="right"),
+        Column(heading="Pictures: lens to sitter, at the longest lens", width=49),
+    )
+    rows: list[tuple[str, ...]] = []
+    for sitter in plan.brief.sitters:
+        side = "right" if sitter.right > 0 else "left"
+        beside = drawing_length(abs(sitter.right), style=style)
+        pictures = [
+            f"{picture.name} {drawing_length(camera_distance(picture), style=style)}"
+            for picture in plan.brief.pictures
+            if picture.sitter.name == sitter.name
+        ]
+        rows.append(
+            (
+                sitter.name,
+                drawing_length(sitter.forward, style=style),
+                "on it" if abs(sitter.right) < 1.0 else f"{beside} {side}",
+                "; ".join(pictures),
+            )
+        )
+    return Listing(title="Places on the floor", columns=columns, rows=tuple(rows))
 
 
 def room_notes(plan: Plan) -> tuple[str, ...]:
@@ -97,10 +131,14 @@ def _cut_height(plan: Plan) -> float:
 
 
 def _stage_size(stage: Passage, style: LengthStyle) -> str:
-    size = f"{drawing_length(stage.clear_width, style=style)} × {drawing_length(stage.clear_height, style=style)}"
+    size = _clear(stage.clear_width, stage.clear_height, style)
     if stage.next_width is not None:
         return f"{size}, then {drawing_length(stage.next_width, style=style)} wide"
     return size
+
+
+def _clear(width: float, height: float, style: LengthStyle) -> str:
+    return f"{drawing_length(width, style=style)} × {drawing_length(height, style=style)}"
 
 
 def _stage_names(passages: Sequence[FlatPassage]) -> tuple[str, ...]:
@@ -144,7 +182,8 @@ def _shell(plan: Plan, scale: float) -> list[Item]:
             ring = (*inner, out[1], out[0])
             items.append(hatch(ring, scale=scale))
             items.append(Line(a=inner[0], b=inner[1], pen=Pen.CUT))
-            items += [Line(a=p, b=q, pen=Pen.LIGHT) for p, q in ((out[0], out[1]), *_jambs(inner, out, low, high, length))]
+            edges = [out, *_jambs(inner, out, low, high, length)]
+            items += [Line(a=p, b=q, pen=Pen.LIGHT) for p, q in edges]
     return items
 
 
@@ -221,7 +260,7 @@ def _doors(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
             continue
         nx, ny = _outward(*side)
         items += _swing(door, (-nx, -ny))
-        size = f"{drawing_length(door.clear_width, style=style)} × {drawing_length(door.clear_height, style=style)}"
+        size = _clear(door.clear_width, door.clear_height, style)
         middle = _between(door.a, door.b, 0.5)
         align = "centre" if abs(ny) > abs(nx) else "right" if nx < 0 else "left"
         step = 1.3 * NOTE_SIZE * scale
@@ -229,8 +268,8 @@ def _doors(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
         first = middle[1] + ny * out - (NOTE_SIZE * scale if ny < -0.5 else -step if ny > 0.5 else 0.0)
         for number, words in enumerate((door.name, f"{size} clear")):
             texts = [
-                make_text(words, at=(middle[0] + nx * (out + k * scale), first - number * step), scale=scale, align=align)
-                for k in range(0, 30, 3)
+                make_text(words, at=(x, first - number * step), scale=scale, align=align)
+                for x in (middle[0] + nx * (out + k * scale) for k in range(0, 30, 3))
             ]
             text = first_free(texts, texts_of([*taken, *items]))
             items += [text] if text else []
@@ -281,11 +320,11 @@ def _walls(plan: Plan) -> list[Item]:
     items: list[Item] = []
     for wall, line in zip(plan.walls, plan.layout.walls, strict=True):
         for _, ring in frame_plan(wall, height):
-            items.append(
-                Path(points=_in_room(placed(ring, line), pose), closed=True, pen=Pen.OUTLINE, fill=Tone.PALE)
-            )
-        for ring in sheet_plan(wall, height):
-            items.append(Path(points=_in_room(placed(ring, line), pose), closed=True, pen=None, fill=Tone.BLACK))
+            items.append(Path(points=_in_room(placed(ring, line), pose), closed=True, pen=Pen.OUTLINE, fill=Tone.PALE))
+        items += [
+            Path(points=_in_room(placed(ring, line), pose), closed=True, pen=None, fill=Tone.BLACK)
+            for ring in sheet_plan(wall, height)
+        ]
     return items
 
 
@@ -328,9 +367,7 @@ def _sitters(plan: Plan) -> list[Item]:
     pose = plan.layout.pose
     for sitter in plan.brief.sitters:
         x, y = _sitter_point(sitter)
-        ring = tuple(
-            (x + MARK * math.cos(k * math.pi / 12), y + MARK * math.sin(k * math.pi / 12)) for k in range(24)
-        )
+        ring = tuple((x + MARK * math.cos(k * math.pi / 12), y + MARK * math.sin(k * math.pi / 12)) for k in range(24))
         items.append(Path(points=_in_room(ring, pose), closed=True, pen=Pen.OUTLINE, fill=Tone.WHITE))
         for dx, dy in ((MARK, 0.0), (0.0, MARK)):
             a, b = _in_room(((x - dx, y - dy), (x + dx, y + dy)), pose)
@@ -338,17 +375,27 @@ def _sitters(plan: Plan) -> list[Item]:
     return items
 
 
-def _sitter_places(plan: Plan, scale: float) -> list[Chain]:
-    """Return how far in front of the set and beside its axis every sitter stands."""
+def _sitter_places(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
+    """Return how far in front of the set and beside its axis sitters stand, where the figures have room.
+
+    Every place stands in the table of places besides.
+    """
     pose, style = plan.layout.pose, plan.brief.style
-    found: list[Chain] = []
+    found: list[Item] = []
     for sitter in plan.brief.sitters:
         x, y = _sitter_point(sitter)
+        ways: list[tuple[Point, Point, tuple[float, ...]]] = []
         if abs(y) >= 1.0:
-            found.append(overall(*_in_room(((0.0, y), (0.0, 0.0)), pose), offset=0.0, scale=scale, style=style))
+            ways.append(((0.0, y), (0.0, 0.0), (0.0, 6.0, -6.0, 12.0, -12.0)))
         if abs(x) >= 1.0:
-            a, b = sorted((0.0, x))
-            found.append(overall(*_in_room(((a, y), (b, y)), pose), offset=-6.0, scale=scale, style=style))
+            ways.append(((min(0.0, x), y), (max(0.0, x), y), (-6.0, 6.0, -10.0, 10.0)))
+        for a, b, offsets in ways:
+            start, end = _in_room((a, b), pose)
+            for offset in offsets:
+                made = overall(start, end, offset=offset, scale=scale, style=style)
+                if all(first_free([label], texts_of([*taken, *found]), gap=scale) for label in made.labels):
+                    found.append(made)
+                    break
     return found
 
 
@@ -458,8 +505,7 @@ def _camera(plan: Plan, picture: PictureBrief, angle: float, scale: float) -> li
     way, side = (-math.sin(angle), math.cos(angle)), (math.cos(angle), math.sin(angle))
     size = CAMERA * scale
     body = tuple(
-        (x + size * (p * side[0] + q * way[0]), y + size * (p * side[1] + q * way[1]))
-        for p, q in ((-1.0, -1.2), (1.0, -1.2), (1.0, 0.0), (0.5, 0.0), (0.5, 0.8), (-0.5, 0.8), (-0.5, 0.0), (-1.0, 0.0))
+        (x + size * (p * side[0] + q * way[0]), y + size * (p * side[1] + q * way[1])) for p, q in CAMERA_SHAPE
     )
     items.append(Path(points=_in_room(body, pose), closed=True, pen=Pen.OUTLINE, fill=Tone.MID))
     return items

@@ -92,11 +92,11 @@ def _text(document: Mapping[str, Any]) -> str:
     return "{\n" + ",\n".join(lines) + "\n}\n"
 
 
-def _entries(value: Any) -> str:
-    if isinstance(value, list) and value:
-        entries = cast("list[object]", value)
-        return "[\n  " + ",\n  ".join(_line(each) for each in entries) + "\n ]"
-    return _line(value)
+def _entries(value: object) -> str:
+    if not isinstance(value, list) or not value:
+        return _line(cast("object", value))
+    entries = cast("list[object]", value)
+    return "[\n  " + ",\n  ".join(_line(each) for each in entries) + "\n ]"
 
 
 def _line(value: object) -> str:

@@ -76,7 +76,8 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
     flats = tuple(flat for wall in walls for flat in wall.flats)
     passages = tuple(_passage(flat.id, flat.width, flat.height, flat.depth, brief.room, memo) for flat in flats)
     cut = memo.run("place on sheets", _place_on_sheets, tuple(p for f in flats for p in f.pieces), brief.saw.kerf)
-    wedges = [(c.wedge.id, c.wedge.length, flats[0].stock) for c in corners if c.wedge is not None]
+    stocks = {flat.wall: flat.stock for flat in flats}
+    wedges = [(c.wedge, stocks[c.left]) for c in corners if c.wedge is not None]
     boards = count_boards(
         [m for f in flats for m in f.members],
         kerf=brief.saw.kerf,

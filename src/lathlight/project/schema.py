@@ -12,7 +12,12 @@ from lathlight.project.model import Project
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 TITLE = "Lathlight project file"
-NOT_FOR_TEXT = {"gt": "exclusiveMinimum", "ge": "minimum", "le": "maximum", "lt": "exclusiveMaximum"}
+LIMITS = {  # the validator's words and the standard's
+    "gt": "exclusiveMinimum",
+    "ge": "minimum",
+    "le": "maximum",
+    "lt": "exclusiveMaximum",
+}
 
 
 def project_schema() -> dict[str, Any]:
@@ -30,8 +35,8 @@ def _tidied(node: object) -> object:
     part = cast("dict[str, Any]", node)
     if _is_optional(part):
         part = _without_null(part)
-    limits = {NOT_FOR_TEXT[key]: value for key, value in part.items() if key in NOT_FOR_TEXT}
-    kept = {key: value for key, value in part.items() if key not in NOT_FOR_TEXT and not _repeats_key(key, value)}
+    limits = {LIMITS[key]: value for key, value in part.items() if key in LIMITS}
+    kept = {key: value for key, value in part.items() if key not in LIMITS and not _repeats_key(key, value)}
     return {key: _tidied(value) for key, value in kept.items()} | limits
 
 

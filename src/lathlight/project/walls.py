@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.project.crossing import chain, first_crossing
 from lathlight.project.findings import Finding
-from lathlight.units import format_angle, format_length
+from lathlight.units import file_length, format_angle, format_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -193,6 +193,4 @@ def _length(draft: Draft, mm: float) -> str:
 
 
 def _typed(draft: Draft, mm: float) -> str:
-    from lathlight.units import file_length
-
     return f'"{file_length(round(mm, 6), style=draft.style)}"'

@@ -200,7 +200,7 @@ def _odd_within(value: object, path: KeyPath, style: LengthStyle) -> Iterator[Fi
         yield _wrong_value(path, value, style)
 
 
-def _is_odd(value: bool | float, path: KeyPath) -> bool:  # noqa: FBT001, RUF100 - the value itself
+def _is_odd(value: bool | float, path: KeyPath) -> bool:
     annotation = field_at(path)
     if annotation is None:
         return False

@@ -80,9 +80,9 @@ def _set_value(document: Any, change: Change, style: LengthStyle) -> None:
     path: KeyPath = ()
     for number, step in enumerate(above):
         following = change.path[number + 1]
-        step = _number_of(container, step)  # noqa: PLW2901, RUF100 - a name stands for its number
-        path = (*path, step)
-        container = _child(container, step, path, makes_list=isinstance(following, int))
+        key = _number_of(container, step)
+        path = (*path, key)
+        container = _child(container, key, path, makes_list=isinstance(following, int))
     last = _number_of(container, last)
     annotation = field_at((*path, last))
     if annotation is None:

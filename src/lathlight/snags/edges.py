@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.snags.check import Check, Finding, check
+from lathlight.snags.ground import is_inside
 from lathlight.snags.model import Severity
-from lathlight.snags.outlines import edges_of
-from lathlight.snags.timber import backed
+from lathlight.snags.outlines import chords_of, edges_of
+from lathlight.snags.timber import CONTACT, backed
 from lathlight.snags.wording import length, listed
 from lathlight.working import COMMON_PRACTICE
 
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
     from lathlight.carpentry import Flat, SheetPiece
     from lathlight.plan import Plan
-    from lathlight.snags.outlines import Edge
+    from lathlight.snags.outlines import Chord, Edge
     from lathlight.snags.timber import Backed
 
 FAMILY = "sheet edges"
@@ -145,28 +146,40 @@ def thin_bearing(plan: Plan) -> Iterable[Finding]:
 @check(
     name="free-curved-edge",
     family=FAMILY,
-    severity=Severity.COSTS,
-    title="Curved sheet edge without timber behind it",
+    severity=Severity.SPOILS,
+    title="Curved sheet edge without anything behind it",
     why="straight members do not follow a curve, so that the edge flexes where hands and cases knock it",
-    limit="no curved edge without a shaped rib behind it",
+    limit="50 mm of curve without 10 mm of rib or timber behind it",
     source=COMMON_PRACTICE,
     remedy="Glue ribs of sheet, sawn to the arch's ordinates, behind the edge before the lining is bent in.",
 )
 def free_curved_edge(plan: Plan) -> Iterable[Finding]:
-    """Find the curved edges of arches."""
-    for wall in plan.walls:
-        for flat in wall.flats:
-            for opening in flat.openings:
-                if opening.rise <= 0 or opening.radius is None:
-                    continue
-                half = math.asin(min(opening.clear[2] / (2 * opening.radius), 1.0))
-                curve = 2 * opening.radius * (half if opening.rise <= opening.radius else math.pi - half)
+    """Find the curved edges of arches that hang free, one finding a piece of sheet."""
+    for flat in plan.flats:
+        if not any(opening.rise > 0 for opening in flat.openings):
+            continue
+        faces = backed(flat)
+        ribs = [
+            rib.outline
+            for opening in flat.openings
+            for rib in opening.ribs
+            if abs(rib.behind - flat.sheet.thickness) <= CONTACT
+        ]
+        for piece in flat.pieces:
+            bare = math.fsum(c.length for c in chords_of(piece) if not _is_backed(c, faces, ribs))
+            if bare > LONGEST_FREE:
                 yield Finding(
-                    place=opening.id,
-                    what=f"The arch of {opening.name} has {length(curve, plan)} of curved edge",
-                    figure=curve,
-                    limit=0.0,
+                    place=piece.id,
+                    what=f"Sheet {piece.id} has {length(bare, plan)} of curved edge with nothing behind it",
+                    figure=bare,
+                    limit=LONGEST_FREE,
                 )
+
+
+def _is_backed(chord: Chord, faces: Sequence[Backed], ribs: Sequence[Sequence[tuple[float, float]]]) -> bool:
+    """Return True where rib or timber lies behind a chord, as far in as an edge wants to bear."""
+    x, z = (m + LEAST * n for m, n in zip(chord.middle, chord.inwards, strict=True))
+    return any(f.x0 <= x <= f.x1 and f.z0 <= z <= f.z1 for f in faces) or any(is_inside((x, z), rib) for rib in ribs)
 
 
 CHECKS: tuple[Check, ...] = (free_sheet_edge, thin_bearing, free_curved_edge)

@@ -1,7 +1,8 @@
-"""The straight edges of a sheet piece, each with the side on which its sheet lies."""
+"""The edges of a sheet piece, straight and curved, each with the side on which its sheet lies."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -46,6 +47,26 @@ def edges_of(piece: SheetPiece) -> Iterator[Edge]:
             elif abs(z1 - z0) <= STRAIGHT:
                 inwards = turn if x1 > x0 else -turn
                 yield Edge("bottom" if inwards > 0 else "top", z0, min(x0, x1), max(x0, x1), inwards)
+
+
+@dataclass(frozen=True, slots=True)
+class Chord:
+    """One straight piece of a curved or slanting edge, wall axes [mm]."""
+
+    middle: tuple[float, float]  # (x, z)
+    inwards: tuple[float, float]  # unit vector into the sheet
+    length: float
+
+
+def chords_of(piece: SheetPiece) -> Iterator[Chord]:
+    """Yield the edges of a piece that run neither upright nor level: those of arches."""
+    for ring, solid in ((piece.outline, True), *((hole, False) for hole in piece.holes)):
+        turn = 1 if (_twice_area(ring) > 0) is solid else -1
+        for (x0, z0), (x1, z1) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            dx, dz = x1 - x0, z1 - z0
+            if abs(dx) > STRAIGHT and abs(dz) > STRAIGHT:
+                long = math.hypot(dx, dz)
+                yield Chord(((x0 + x1) / 2, (z0 + z1) / 2), (-turn * dz / long, turn * dx / long), long)
 
 
 def _twice_area(ring: Sequence[tuple[float, float]]) -> float:

@@ -64,7 +64,7 @@ def set_through_pillar(plan: Plan) -> Iterable[Finding]:
     for strip, area, depth in _overlaps(plan, plan.brief.room.pillars):
         yield Finding(
             place=f"{strip.wall}/{area.name}",
-            what=f"Wall {strip.wall} runs {length(depth, plan)} deep into {area.name}",
+            what=f"Wall {strip.wall} runs through {area.name} and would have to move by {length(depth, plan)}",
             figure=depth,
             limit=0.0,
         )
@@ -83,10 +83,10 @@ def set_through_pillar(plan: Plan) -> Iterable[Finding]:
 def over_keep_clear(plan: Plan) -> Iterable[Finding]:
     """Find walls over keep-clear areas."""
     for strip, area, depth in _overlaps(plan, plan.brief.room.keep_clear):
-        reason = f" (kept clear for {area.why})" if area.why else ""
+        reason = f" ({area.why})" if area.why else ""
         yield Finding(
             place=f"{strip.wall}/{area.name}",
-            what=f"Wall {strip.wall} reaches {length(depth, plan)} into {area.name}{reason}",
+            what=f"Wall {strip.wall} stands over {area.name}{reason} and would have to move by {length(depth, plan)}",
             figure=depth,
             limit=0.0,
         )

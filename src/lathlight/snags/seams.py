@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.snags.check import Check, Finding, check
 from lathlight.snags.model import Severity
-from lathlight.snags.wording import length, lengths
+from lathlight.snags.wording import fine, length, lengths, listed
 from lathlight.working import COMMON_PRACTICE
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ OTHER_MODULE = 45.0  # sheets whose sizes differ by more are plainly of differen
 class View:
     """One straight look past a sitter."""
 
-    name: str
+    where: str  # "In the picture half length,"
     sitter: SitterBrief
     angle: float  # [rad]
     distance: float  # camera to sitter [mm]; inf: from very far, along the axis
@@ -46,7 +46,7 @@ def views_of(plan: Plan) -> Iterator[View]:
         low, high = picture.angles
         for angle in sorted({low, (low + high) / 2, high}):
             yield View(
-                name=picture.name,
+                where=f"In the picture {picture.name},",
                 sitter=picture.sitter,
                 angle=angle,
                 distance=_camera_distance(picture),
@@ -55,8 +55,8 @@ def views_of(plan: Plan) -> Iterator[View]:
     pictured = {p.sitter.name for p in plan.brief.pictures}
     for sitter in plan.brief.sitters:
         if sitter.name not in pictured:
-            name = f"axis of {sitter.name}"
-            yield View(name=name, sitter=sitter, angle=0.0, distance=math.inf, height=sitter.stature)
+            where = f"On the axis past {sitter.name},"
+            yield View(where=where, sitter=sitter, angle=0.0, distance=math.inf, height=sitter.stature)
 
 
 def _camera_distance(picture: PictureBrief) -> float:
@@ -128,7 +128,7 @@ def seam_on_axis(plan: Plan) -> Iterable[Finding]:
             shown, wanted = lengths(near[0], BESIDE_HEAD, plan)
             yield Finding(
                 place=seam.id,
-                what=f"In {near[1].name} the seam {seam.id} shows {shown} beside the middle of the head "
+                what=f"{near[1].where} the seam {seam.id} shows {shown} beside the middle of the head "
                 f"where {wanted} is wanted",
                 figure=near[0],
                 limit=BESIDE_HEAD,
@@ -147,20 +147,20 @@ def seam_on_axis(plan: Plan) -> Iterable[Finding]:
     remedy="Move a rail over the seam, take longer sheets, or lower the wall to one sheet's length.",
 )
 def open_level_seam(plan: Plan) -> Iterable[Finding]:
-    """Find level seams that stay in sight."""
+    """Find level seams that stay in sight, one finding a wall."""
     for wall in plan.walls:
-        for seam in wall.seams:
-            if seam.upright or seam.covered_by is not None:
-                continue
-            long = seam.high - seam.low
-            yield Finding(
-                place=seam.id,
-                what=f"The level seam {seam.id} runs open for {length(long, plan)} at a height of "
-                f"{length(seam.at, plan)}",
-                figure=long,
-                limit=0.0,
-                inputs=(("height", seam.at, "mm"),),
-            )
+        bare = [seam for seam in wall.seams if not seam.upright and seam.covered_by is None]
+        if not bare:
+            continue
+        long = math.fsum(seam.high - seam.low for seam in bare)
+        heights = listed([length(z, plan) for z in sorted({seam.at for seam in bare})])
+        yield Finding(
+            place=wall.name,
+            what=f"Wall {wall.name} has {length(long, plan)} of level seam in the open at a height of {heights}",
+            figure=long,
+            limit=0.0,
+            inputs=tuple((seam.id, seam.high - seam.low, "mm") for seam in bare),
+        )
 
 
 @check(
@@ -193,8 +193,7 @@ def sheets_differ_flush(plan: Plan) -> Iterable[Finding]:
 
 
 def _lip(plan: Plan, place: str, subject: str, thin: float, thick: float) -> Finding:
-    style = plan.brief.style.system
-    lip = f"{thick - thin:.1f} mm" if style == "metric" else f"{(thick - thin) / 25.4:.2f} in"
+    lip = fine(thick - thin, plan)
     return Finding(
         place=place,
         what=f"{subject} has sheets that differ by {lip} in thickness where they meet flush",

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.snags.check import Check, Finding, check
 from lathlight.snags.model import Severity
-from lathlight.snags.wording import length
+from lathlight.snags.wording import length, lengths
 from lathlight.working import COMMON_PRACTICE
 
 if TYPE_CHECKING:
@@ -51,22 +51,26 @@ def long_wall_no_return(plan: Plan) -> Iterable[Finding]:
     name="tall-wall",
     family=FAMILY,
     severity=Severity.KNOW,
-    title="Tall wall",
-    why="it falls further and harder, and exhibition rules and local codes commonly ask for more from this height on",
+    title="Tall walls",
+    why="they fall further and harder, and exhibition rules and local codes commonly ask for more from this height on",
     limit="2.5 m (about 8 ft)",
     source="common practice, no source: extra rules commonly begin between 2.5 and 4 m",
     remedy="Have a qualified person look at how it is braced before anybody stands in front of it.",
 )
 def tall_wall(plan: Plan) -> Iterable[Finding]:
-    """Find walls that ask for a qualified person."""
-    for wall in plan.walls:
-        if wall.height > TALL + 1e-6:
-            yield Finding(
-                place=wall.name,
-                what=f"Wall {wall.name} is {length(wall.height, plan)} high, above {length(TALL, plan)}",
-                figure=wall.height,
-                limit=TALL,
-            )
+    """Find whether any wall asks for a qualified person; one finding for the set."""
+    tall = [wall for wall in plan.walls if wall.height > TALL + 1e-6]
+    if tall:
+        highest = max(wall.height for wall in tall)
+        found, wanted = lengths(highest, TALL, plan)
+        many = "1 wall is" if len(tall) == 1 else f"{len(tall)} walls are"
+        yield Finding(
+            place="set",
+            what=f"{many} higher than {wanted}, the highest {found}",
+            figure=highest,
+            limit=TALL,
+            inputs=tuple((wall.name, wall.height, "mm") for wall in tall),
+        )
 
 
 CHECKS: tuple[Check, ...] = (long_wall_no_return, tall_wall)

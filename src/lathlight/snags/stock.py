@@ -10,7 +10,7 @@ from lathlight.catalog import looks_nominal, nominal_thickness
 from lathlight.snags.check import Check, Finding, check
 from lathlight.snags.model import Severity
 from lathlight.snags.outlines import thinnest
-from lathlight.snags.wording import length, lengths
+from lathlight.snags.wording import fine, length, lengths
 from lathlight.units import format_angle
 from lathlight.working import COMMON_PRACTICE
 
@@ -67,8 +67,8 @@ def nominal_as_actual(plan: Plan) -> Iterable[Finding]:
         if thin is not None:
             yield Finding(
                 place=name,
-                what=f"Sheet {name} is entered {sheet.thickness:.2f} mm thick, which is what {thin.name} is called; "
-                f"it measures {thin.thickness:.2f} mm",
+                what=f"Sheet {name} is entered {fine(sheet.thickness, plan)} thick, which is what {thin.name} is "
+                f"called; it measures {fine(thin.thickness, plan)}",
                 figure=sheet.thickness,
                 limit=thin.thickness,
             )

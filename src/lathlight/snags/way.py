@@ -66,8 +66,9 @@ def _sizes(passing: Passing, plan: Plan) -> str:
 )
 def leans_through_door(plan: Plan) -> Iterable[Finding]:
     """Find flats that pass a stage only tilted, one finding a flat."""
+    loads = {stage.name for stage in plan.brief.room.way_in if stage.kind == "vehicle"}  # flats may well lean there
     for passage in plan.passages:
-        tilted = [s for s in passage.stages if s.passes and ("leaning" in s.how or "raised" in s.how)]
+        tilted = [s for s in passage.stages if s.passes and s.through not in loads and _is_tilted(s)]
         if tilted and passage.passes:
             stage = tilted[0]
             yield Finding(
@@ -77,6 +78,10 @@ def leans_through_door(plan: Plan) -> Iterable[Finding]:
                 figure=stage.figure,
                 limit=stage.limit,
             )
+
+
+def _is_tilted(passing: Passing) -> bool:
+    return "leaning" in passing.how or "raised" in passing.how
 
 
 @check(

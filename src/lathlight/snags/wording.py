@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from lathlight.units import drawing_length, format_mass
+from lathlight.units import POUND, drawing_length, format_mass
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,11 +23,16 @@ def length(mm: float, plan: Plan) -> str:
 
 
 def lengths(figure: float, limit: float, plan: Plan) -> tuple[str, str]:
-    """Return two lengths in a sentence, to a tenth of a millimetre where rounding would make them look equal [mm]."""
+    """Return two lengths in a sentence, as finer decimals where rounding would make them look equal [mm]."""
     one, other = length(figure, plan), length(limit, plan)
     if one == other and figure != limit:
-        return f"{figure:.1f} mm", f"{limit:.1f} mm"
+        return fine(figure, plan), fine(limit, plan)
     return one, other
+
+
+def fine(mm: float, plan: Plan) -> str:
+    """Return a length finer than the saw's step: to 0.1 mm or 0.01 in [mm]."""
+    return f"{mm:.1f} mm" if plan.brief.style.system == "metric" else f"{mm / 25.4:.2f} in"
 
 
 def mass(kg: float, plan: Plan) -> str:
@@ -36,10 +41,11 @@ def mass(kg: float, plan: Plan) -> str:
 
 
 def masses(figure: float, limit: float, plan: Plan) -> tuple[str, str]:
-    """Return two masses in a sentence, to a gram where rounding would make them look equal [kg]."""
+    """Return two masses in a sentence, as finer decimals where rounding would make them look equal [kg]."""
     one, other = mass(figure, plan), mass(limit, plan)
     if one == other and figure != limit:
-        return f"{figure:.3f} kg", f"{limit:.3f} kg"
+        unit, name = (1.0, "kg") if plan.brief.style.system == "metric" else (float(POUND), "lb")
+        return f"{figure / unit:.3f} {name}", f"{limit / unit:.3f} {name}"
     return one, other
 
 

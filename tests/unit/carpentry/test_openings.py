@@ -8,11 +8,13 @@ import pytest
 
 from lathlight.carpentry.lining import framed_opening
 from lathlight.carpentry.openings import arch_height, arch_ordinates, arch_radius, hole_outline, rough_opening
+from lathlight.catalog import load_catalog
 from lathlight.geometry import area
 from lathlight.project.brief import OpeningBrief
 from lathlight.units import LengthStyle
 
 GRID = LengthStyle.metric()
+SHEET = load_catalog().sheets["ply 9 mm"]
 
 
 def opening(**more: object) -> OpeningBrief:
@@ -35,7 +37,7 @@ def opening(**more: object) -> OpeningBrief:
 
 def framed(o: OpeningBrief):
     rough = rough_opening(o, grid=GRID)
-    return framed_opening(rough, wall="back", flat="1", x0=0.0, x1=2440.0, z0=0.0, grid=GRID)
+    return framed_opening(rough, wall="back", flat="1", x0=0.0, x1=2440.0, z0=0.0, sheet=SHEET, grid=GRID)
 
 
 def test_a_rough_door_is_wider_by_two_linings_and_gaps_and_higher_by_one() -> None:

@@ -29,6 +29,14 @@ def test_a_table_wraps_to_the_width_and_loses_no_word(columns: int, monkeypatch:
     assert drawn.split().count("measured") == 2
 
 
+def test_a_table_far_too_wide_becomes_blocks_of_lines(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    header = tuple(f"column {i}" for i in range(6))
+    drawn = show.table(header, [tuple(f"a longish cell {i}" for i in range(6))] * 2)
+    assert drawn.splitlines()[0] == "column 0: a longish cell 0"
+    assert drawn.count("\n\n") == 1
+
+
 def test_a_table_in_a_pipe_is_not_wrapped(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("COLUMNS", raising=False)
     assert len(show.table(("name",), [("x" * 500,)]).splitlines()) == 3
@@ -91,7 +99,7 @@ def child(code: str, **environment: str) -> subprocess.CompletedProcess[bytes]:
 
 @pytest.mark.skipif(os.name == "nt", reason="there is no C locale there")
 def test_output_is_utf_8_even_where_the_locale_knows_no_letters() -> None:
-    done = child("show.say('½ Größe')", LC_ALL="C", PYTHONUTF8="0", PYTHONCOERCECLOCALE="0")
+    done = child(r"show.say('\xbd Gr\xf6\xdfe')", LC_ALL="C", PYTHONUTF8="0", PYTHONCOERCECLOCALE="0")
     assert done.stdout == "½ Größe\n".encode()
 
 

@@ -121,6 +121,14 @@ def test_figures_of_ten_thin_members_side_by_side_stay_in_order() -> None:
     assert all(row == sorted(row) for row in rows.values())
 
 
+def test_a_narrow_figure_far_from_others_stays_in_the_first_row() -> None:
+    crowd = [38.0 * i for i in range(6)]
+    drawn = level_chain([*crowd, 2000.0, 2038.0, 3000.0], y_line=-200.0, feet_y=0.0, scale=50.0, style=IMPERIAL)
+    heights = [round(label.at[1], 3) for label in drawn.labels]
+    assert len(set(heights[:5])) == 3
+    assert heights[6] == max(heights[:5])
+
+
 def test_the_overall_of_two_points_measures_the_line_between_them() -> None:
     drawn = overall((0.0, 0.0), (300.0, 400.0), offset=5.0, scale=10.0, style=METRIC)
     assert words(drawn) == ["500"]

@@ -41,7 +41,7 @@ def test_the_schema_refuses_what_it_does_not_know(plan_of) -> None:
 
 
 def test_boxes_of_members_are_those_of_their_solids(demo_plan) -> None:
-    solids = {identity: solid for flat in demo_plan.flats for identity, _, solid in flat_solids(flat)}
+    solids = {part.id: part.solid for flat in demo_plan.flats for part in flat_solids(flat)}
     for member in document(demo_plan)["members"]:
         for found, wanted in zip(member["box"], solids[member["id"]].box, strict=True):
             assert found == pytest.approx(wanted, abs=ROUNDING)

@@ -11,7 +11,7 @@ import subprocess
 import sys
 import zipfile
 
-import openpyxl
+import openpyxl  # noqa: TID251 - reads back what was written
 import pytest
 
 from lathlight.exports import UNDATED, Column, Table, csv_bytes, workbook_bytes

@@ -504,6 +504,7 @@ def test_a_folder_is_no_project_file(tmp_path: Path) -> None:
     assert ".toml" in problem.remedy
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes in this system's folders")
 def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.toml")
     assert problem_of_file(tmp_path / "pipe.toml").found == "something that is no file"

@@ -18,7 +18,6 @@ from lathlight.carpentry import (
     FramedOpening,
     Joint,
     Member,
-    Reach,
     Seam,
     SheetPiece,
     Wedge,
@@ -83,9 +82,7 @@ SHEET = Sheet(
 PLATE = Bracket(name="plate", kind="corner plate", width=200, height=200, thickness=6, mass=0.1, source="invented")
 STRAP = Bracket(name="strap", kind="sill strap", width=25, height=3, thickness=3, mass=0.5, source="invented")
 SCREW = Fastener(name="5 x 80", kind="screw", diameter=5, length=80, box=100, source="invented")
-DOOR = DoorBrief(
-    name="shed door", clear_width=930, clear_height=2050, a=(600, 0), b=(1530, 0), run_inside=4200
-)
+DOOR = DoorBrief(name="shed door", clear_width=930, clear_height=2050, a=(600, 0), b=(1530, 0), run_inside=4200)
 ROOM = RoomBrief(
     outline=((0, 0), (4800, 0), (4800, 4200), (0, 4200)),
     ceiling=2600,
@@ -290,6 +287,7 @@ def opening(kind: str = "door", *, x: float = 300.0, z: float = 0.0, wide: float
         rise=0.0,
         radius=None,
         ordinates=(),
+        ribs=(),
         lining=(),
         lining_thickness=0.0,
         strap=950.0 if z == 0 else None,
@@ -298,7 +296,7 @@ def opening(kind: str = "door", *, x: float = 300.0, z: float = 0.0, wide: float
     )
 
 
-def with_window(**more: float) -> Flat:
+def with_window() -> Flat:
     """Flat back/1 with a window in it, framed as it should be."""
     hole = opening("window", x=310, z=900, wide=600, high=800)
     low, high = 38.0, HEIGHT - 76
@@ -309,9 +307,11 @@ def with_window(**more: float) -> Flat:
         member("trimmer", "right", x=x + wide, z=low, wide=38, high=high),
         member("header", "hatch", x=x, z=z + tall, wide=wide, high=38),
         member("sill", "hatch", x=x, z=z - 38, wide=wide, high=38),
+        member("stud", "below", x=591, z=low, wide=38, high=z - 38 - low),
+        member("stud", "above", x=591, z=z + tall + 38, wide=38, high=HEIGHT - 76 - z - tall),
     )
     sheet = piece(0, 1220, holes=(rectangle(x, z, x + wide, z + tall),))
-    return replace(flat(), members=members, pieces=(sheet,), openings=(hole,), **more)
+    return replace(flat(), members=members, pieces=(sheet,), openings=(hole,))
 
 
 def corner(*, style: str = "lap", degrees: float = 90.0, **more: Any) -> Corner:
@@ -380,9 +380,7 @@ def brief(**more: Any) -> Brief:
     return replace(whole, **more)
 
 
-def plan(
-    *walls: BuiltWall, corners: tuple[Corner, ...] = (), pose: Pose | None = None, **more: Any
-) -> Plan:
+def plan(*walls: BuiltWall, corners: tuple[Corner, ...] = (), pose: Pose | None = None, **more: Any) -> Plan:
     """A plan of these walls (the sound one where none is given); what is left over replaces parts of the brief."""
     built = walls or (WALL,)
     made = brief(**more)
@@ -393,9 +391,7 @@ def plan(
         angles=[c.angle for c in corners] or [math.pi] * (len(built) - 1),
     )
     flats = [f for w in built for f in w.flats]
-    passages = tuple(
-        flat_passage(f.id, width=f.width, height=f.height, depth=f.depth, room=made.room) for f in flats
-    )
+    passages = tuple(flat_passage(f.id, width=f.width, height=f.height, depth=f.depth, room=made.room) for f in flats)
     return Plan(
         brief=made,
         layout=Layout(walls=lines, pose=pose or Pose(x=2400, y=3600, turn=0.0)),

@@ -1,0 +1,127 @@
+"""The book's standing words, and figures, snags and assumptions in words."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from dataclasses import replace
+
+import pytest
+
+from lathlight.book import words
+from lathlight.book.piece_lists import cutting_chapters
+from lathlight.book.words import (
+    CAUTIONS,
+    PLANNING_AID,
+    STANDING_WORDS,
+    assumptions,
+    date_words,
+    leading_figures,
+    snag_counts,
+    snag_note,
+)
+from lathlight.snags import Severity, Snag
+from lathlight.working import Working
+
+SNAG = Snag(
+    id="flat-too-heavy@back/1",
+    check="flat-too-heavy",
+    severity=Severity.STOPS,
+    place="back/1",
+    what="Flat back/1 weighs 60 kg.",
+    figure=60.0,
+    limit=50.0,
+    unit="kg",
+    remedy="Split it.",
+    why=Working(formula="sum of its parts", source="the catalogue"),
+)
+
+
+def test_nothing_is_ever_called_safe() -> None:
+    said = [STANDING_WORDS, PLANNING_AID, *(f"{note.title} {note.words}" for note in CAUTIONS)]
+    assert not [line for line in said if re.search(r"\bsafe(ly)?\b", line, re.IGNORECASE)]
+
+
+def test_the_cautions_defer_to_codes_makers_and_people() -> None:
+    assert all(each in PLANNING_AID for each in ("local codes", "product makers", "competent person"))
+    assert {note.title for note in CAUTIONS} >= {"Standing walls fall", "Lifting", "Saws and nail guns", "Dust", "Fire"}
+
+
+def test_a_date_is_written_out_and_a_missing_one_is_nothing() -> None:
+    assert date_words(dt.date(2026, 3, 12)) == "12 March 2026"
+    assert date_words(None) == ""
+
+
+def test_the_first_page_has_the_figures_that_matter(plan_of) -> None:
+    figures = dict(leading_figures(plan_of("parlour")))
+    assert figures["Corners, left to right"] == "110° · 110°"
+    assert figures["Height"] == "2440 mm"
+    assert figures["Flats"] == str(len(plan_of("parlour").flats))
+    assert {"Boards, not proven", "Sheets, not proven", "Weight of the set"} <= set(figures)
+    assert any(label.startswith("Heaviest flat") for label in figures)
+
+
+def test_a_straight_wall_has_no_depth_in_plan(plan_of) -> None:
+    labels = {label for label, _ in leading_figures(plan_of("schoolhall"))}
+    assert not labels & {"Depth in plan", "Width in plan", "Corners, left to right"}
+
+
+def test_a_snag_says_figure_limit_why_and_remedy(plan_of) -> None:
+    note = snag_note(SNAG, plan_of("corner-metric").brief.style)
+    assert (note.severity, note.stops) == ("Stops the job", True)
+    assert note.figures == "60.0 kg; limit 50.0 kg"
+    assert note.why == "sum of its parts (the catalogue)"
+    assert note.remedy == "Split it."
+
+
+def test_a_snag_without_a_limit_shows_its_figure_alone(plan_of) -> None:
+    note = snag_note(replace(SNAG, limit=float("inf")), plan_of("corner-metric").brief.style)
+    assert note.figures == "60.0 kg"
+
+
+def test_snags_are_counted_worst_first() -> None:
+    mild = replace(SNAG, severity=Severity.KNOW)
+    assert snag_counts([mild, SNAG, mild]) == "1 × stops the job, 2 × worth knowing."
+    assert "What is not checked" in snag_counts([])
+
+
+def test_every_default_is_listed_with_its_source(demo_plan) -> None:
+    found = assumptions(demo_plan)
+    wanted = {name for wall in demo_plan.brief.walls for name in wall.assumed} | set(demo_plan.brief.limits.assumed)
+    assert {note.title.split(",")[0] for note in found} == {words.sentence(name.replace("_", " ")) for name in wanted}
+    assert all(note.words.endswith(")") for note in found)
+
+
+def test_one_default_of_all_walls_is_said_once(plan_of) -> None:
+    plan = plan_of("parlour")
+    why = Working(formula="usual spacing", source="common practice, no source", value=610.0, unit="mm")
+    walls = tuple(replace(wall, assumed={"stud_spacing": why}) for wall in plan.brief.walls)
+    limits = replace(plan.brief.limits, assumed={})
+    (note,) = assumptions(replace(plan, brief=replace(plan.brief, walls=walls, limits=limits)))
+    assert note.title == "Stud spacing, all walls"
+    assert note.words == "610 mm: usual spacing (common practice, no source)"
+
+
+def test_every_piece_has_a_box_to_tick(demo_plan) -> None:
+    timber, panels, *_ = cutting_chapters(demo_plan)
+    for chapter, lines in ((timber, demo_plan.timber), (panels, demo_plan.panels)):
+        (grid,) = chapter.blocks
+        assert grid.columns[-1].kind == "ticks"
+        rows = [row for group in grid.groups for row in group.rows]
+        assert sum(row[-1] for row in rows) == sum(line.number for line in lines)
+        assert sorted(row[0] for row in rows) == sorted(line.mark for line in lines)
+
+
+def test_pieces_stand_under_their_flat(demo_plan) -> None:
+    (grid,) = cutting_chapters(demo_plan)[0].blocks
+    for group in grid.groups:
+        if group.heading.startswith("Flat "):
+            mark = group.heading.removeprefix("Flat ")
+            assert all(row[0].startswith(f"{mark}-") for row in group.rows)
+
+
+@pytest.mark.parametrize("word", ["first fit", "not proven"])
+def test_counts_are_never_shown_as_proven(plan_of, word) -> None:
+    chapter = cutting_chapters(plan_of("parlour"))[-1]
+    assert chapter.title == "To buy"
+    assert word in chapter.lead
