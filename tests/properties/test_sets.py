@@ -17,6 +17,7 @@ from lathlight.errors import InputError
 from lathlight.geometry import area
 from lathlight.plan import Plan, derive
 from lathlight.project import Brief
+from lathlight.snags import find_snags
 from lathlight.units import snap
 
 manifold3d = pytest.importorskip("manifold3d")
@@ -69,6 +70,14 @@ def test_sheet_areas_are_the_walls_area_less_its_openings(brief: Brief) -> None:
     wall = brief.walls[0]
     holes = sum(abs(area(hole_outline(rough_opening(o, grid=brief.style)))) for o in wall.openings)
     assert sum(p.area for p in plan.pieces) == pytest.approx(wall.length * wall.height - holes, rel=1e-9)
+
+
+@SLOW
+@given(briefs())
+def test_every_sheet_edge_has_backing(brief: Brief) -> None:
+    """Second opinion: the snag looks at finished pieces and members alone, not at the rules that placed them."""
+    bare = [s.what for s in find_snags(planned(brief)) if s.check == "free-sheet-edge"]
+    assert bare == []
 
 
 @SLOW

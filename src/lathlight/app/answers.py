@@ -121,8 +121,9 @@ def _wall_questions(answers: Mapping[str, str], *, style: LengthStyle) -> Iterat
     names = wall_names(int(answers.get("walls", "2")))
     metric = style.system == "metric"
     angle = "90" if len(names) < 4 else f"{180 - 180 / len(names):.0f}"  # so that a long chain stays open
+    long, longer, short = ("2.4 m", "3 m", "1.4 m") if metric else ("8 ft", "10 ft", "4 ft 6 in")
     for i, name in enumerate(names, start=1):
-        default = ("2.4 m" if metric else "8 ft") if name == "back" else ("1.4 m" if metric else "4 ft 6 in")
+        default = short if name != "back" else long if len(names) == 2 else longer  # no seam behind the sitter
         yield _length(f"wall {i}", f"How long is wall {i} from the left, called {name}", default, style=style)
         if i < len(names):
             yield _angle(f"corner {i}", f"At what inside angle does wall {i + 1} follow", default=angle)

@@ -71,8 +71,8 @@ def plan_project(path: Path, *, memo: Memo | None = None, progress: Progress | N
     brief = read_brief(path)
     plan = derive(brief, memo=memo, progress=Part(progress, start=0.05, end=0.4))
     step(progress, done=0.4, text="looking for snags")
-    snags = sorted(find_snags(plan), key=lambda snag: (snag.severity, snag.id))
-    return Planned(path=path, plan=plan, snags=tuple(snags))
+    snags = find_snags(plan)
+    return Planned(path=path, plan=plan, snags=snags)
 
 
 class Part:

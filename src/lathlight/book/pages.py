@@ -44,7 +44,7 @@ MANUSCRIPT = "manuscript.json"
 SIDE_MARGINS = 32.0  # of the typeset pages, left and right together [mm]; the same as in set-book.typ
 COVER_SHARE = 0.38  # of the first page's height that its drawing may take
 FIRST_SCALE = 25.0  # tried first for the cover's drawing, which is to no scale
-LONG_WORD = re.compile(r"\w{24}(?=\w)")  # longer than any word of ours
+LONG_WORD = re.compile(r"\w{16}(?=\w)")  # longer than almost any word; a place to break does no harm
 ZERO_WIDTH_SPACE = "\u200b"
 WORST = 4  # snags on the first page
 WIDE_PAPERS = frozenset({"A3", "Tabloid"})  # their prose runs in two columns

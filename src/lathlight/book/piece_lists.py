@@ -154,7 +154,7 @@ def _openings(plan: Plan) -> Chapter:
     )
     rows = tuple(
         (
-            f"{opening.name}, {opening.kind}",
+            opening.name if opening.kind in opening.name else f"{opening.name}, {opening.kind}",
             flat.mark,
             " × ".join(drawing_length(mm, style=style) for mm in opening.clear[2:]),
             " × ".join(drawing_length(mm, style=style) for mm in opening.rough[2:]),

@@ -35,6 +35,7 @@ class FlatCells:
     widest: float  # limit and way in together [mm]; inf where nothing limits
     tallest: float  # [mm]
     heaviest: float  # [kg]
+    weight_binds: bool  # True: sheets are sawn narrower where whole columns would be too heavy
     weight_per_area: float  # sheet and frame together, a first estimate [kg/mm2]
     upright: float  # width of a stud [mm]
     span: Span

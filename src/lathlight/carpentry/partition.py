@@ -64,7 +64,9 @@ def divisions(
                 if len(cuts) + 1 <= count + 2:
                     _keep(found, start, end, cuts, limits, grid)
     if not found:
-        _keep(found, start, end, _equal(start, end, count), limits, grid, short=True)
+        least = min(limits.first, limits.inner, limits.last)
+        count = max(count, _ceiling(end - start, least))
+        found[(start, *(snap(c, grid) for c in _equal(start, end, count)), end)] = None
     return tuple(found)
 
 
@@ -136,16 +138,13 @@ def _keep(
     cuts: Sequence[float],
     limits: Limits,
     grid: LengthStyle,
-    *,
-    short: bool = False,
 ) -> None:
     edges = (start, *(snap(c, grid) for c in cuts), end)
     sizes = [b - a for a, b in pairwise(edges)]
     most = [limits.first, *[limits.inner] * (len(sizes) - 2), limits.last] if len(sizes) > 1 else [limits.inner]
-    slack = float(grid.step) / 2 if short else TOUCH
-    if not all(0 < size <= top + slack for size, top in zip(sizes, most, strict=True)):
+    if not all(0 < size <= top + TOUCH for size, top in zip(sizes, most, strict=True)):
         return
     wanted = [limits.least] * len(sizes)
     wanted[0], wanted[-1] = max(wanted[0], limits.least_first), max(wanted[-1], limits.least_last)
-    if short or all(size >= least - TOUCH for size, least in zip(sizes, wanted, strict=True)):
+    if all(size >= least - TOUCH for size, least in zip(sizes, wanted, strict=True)):
         found[edges] = None

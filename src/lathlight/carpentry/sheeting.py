@@ -108,7 +108,7 @@ def _best_of(job: SheetJob, *, pairs: bool) -> Sheeting:
 
 def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tuple[float, ...], tuple[float, ...]]]:
     across, up = (job.sheet.length, job.sheet.width) if turned else (job.sheet.width, job.sheet.length)
-    columns = _column_limits(job, across)
+    columns = _column_limits(job, across, turned=turned)
     tall = min(up, job.flats.tallest)
     rows = Limits(first=tall, inner=tall, last=tall, least=min(LEAST_PIECE, job.height / 4))
     wanted = [*(edge for o in job.openings for edge in (o.left, o.right)), *_piers(job)]
@@ -121,9 +121,16 @@ def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tu
             yield xs, zs
 
 
-def _column_limits(job: SheetJob, across: float) -> Limits:
-    """Return what columns may measure: the sheet, and at the ends what the widest flat leaves of its lapping frame."""
+def _column_limits(job: SheetJob, across: float, *, turned: bool) -> Limits:
+    """Return what columns may measure: the sheet, and at the ends what the widest flat leaves of its lapping frame.
+
+    Turned sheets make wide columns; they are sawn as narrow as the heaviest flat demands. Upright ones only where the
+    user stated a weight.
+    """
     span, widest = job.span, job.flats.widest
+    if turned or job.flats.weight_binds:
+        high = min(job.height, job.flats.tallest)
+        widest = min(widest, job.flats.heaviest / (job.flats.weight_per_area * high))
     least = min(LEAST_PIECE, (span.end - span.start) / 4)
     first, last = min(across, widest - span.beyond_start), min(across, widest - span.beyond_end)
     if min(first, last) < least:

@@ -59,6 +59,7 @@ class WallJob:
     max_width: float  # of a flat: the user's limit and the way in together [mm]
     max_height: float
     max_weight: float  # [kg]
+    weight_stated: bool  # False: the weight limit was assumed from the crew
     passes: bool  # False: no flat of this height passes the way in
     corner_plate: Bracket
     sill_strap: Bracket
@@ -135,6 +136,7 @@ def _sheet_job(job: WallJob, openings: tuple[Rough, ...]) -> SheetJob:
             widest=job.max_width,
             tallest=job.max_height,
             heaviest=job.max_weight,
+            weight_binds=job.weight_stated,
             weight_per_area=_weight_per_area(wall),
             upright=wall.framing.width,
             span=span,

@@ -10,7 +10,7 @@ import math
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, upright_chains
-from lathlight.drawings.labels import arrow, first_free, running_figures, texts_of
+from lathlight.drawings.labels import SMALL, arrow, first_free, running_figures, texts_of
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
@@ -23,12 +23,13 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from lathlight.carpentry import BuiltWall, CutLine, Flat, FramedOpening, Member
-    from lathlight.drawings.sheets import Item, Text, View
+    from lathlight.drawings.sheets import Item, Point, Text, View
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
 HEADING_SIZE = 3.2  # [mm of paper]
 UP_ARROW = 14.0  # length of the arrow that points up [mm of paper]
+MARK_SHARES = (0.36, 0.64, 0.72, 0.28, 0.8, 0.2, 0.86, 0.14, 0.9, 0.1, 0.94, 0.06)  # where letters are tried
 TOUCH = 1e-6
 
 
@@ -39,7 +40,7 @@ def framing_view(plan: Plan, flat: Flat, *, scale: float) -> View:
     items += _diagonals(flat, style, scale)
     items += _member_marks(flat, items, scale)
     items += _chains(flat, style, scale)
-    items += _running(flat, style, scale)
+    items += _running(flat, items, style, scale)
     items += _signs(items, scale)
     title = f"Flat {flat.mark}, seen from behind"
     return make_view(name=f"framing-{flat.mark}", title=title, scale=scale, items=items)
@@ -226,31 +227,38 @@ def _diagonals(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
     return items
 
 
-def _member_marks(flat: Flat, taken: Sequence[Item], scale: float) -> list[Text]:
-    """Return every member's letter on it, where it covers no other words."""
-    found: list[Text] = []
+def _member_marks(flat: Flat, taken: Sequence[Item], scale: float) -> list[Item]:
+    """Return every member's letter on it, or beside it with a leader, where it covers no other words."""
+    found: list[Item] = []
     for number, member in enumerate(flat.members):
         left, low, right, high = _box(flat, member)
-        first = 0.44 + 0.06 * (number % 3)  # neighbours' letters stand at different heights
-        shares = (first, 0.36, 0.64, 0.72, 0.28, 0.8, 0.2, 0.86, 0.14)
-        spots = [
-            ((left + right) / 2, low + share * (high - low)) if member.upright else (left + share * (right - left), low)
-            for share in shares
+        middle = (left + right) / 2, (low + high) / 2
+        on_it = [
+            (middle[0], low + share * (high - low)) if member.upright else (left + share * (right - left), middle[1])
+            for share in (0.44 + 0.06 * (number % 3), *MARK_SHARES)  # neighbours' letters stand at different heights
         ]
-        drop = 0.35 * NOTE_SIZE * scale
-        texts = [
-            make_text(
-                member.mark,
-                at=(x, z - drop if member.upright else (low + high) / 2 - drop),
-                scale=scale,
-                align="centre",
-                bold=True,
-                backed=True,
-            )
-            for x, z in spots
-        ]
-        found.append(first_free(texts, texts_of([*taken, *found])) or texts[0])
+        others = texts_of([*taken, *found])
+        texts = [_mark(member.mark, spot, scale, size) for size in (NOTE_SIZE, SMALL) for spot in on_it]
+        text = first_free(texts, others)
+        if text is None:
+            text = first_free((_mark(member.mark, spot, scale) for spot in _beside(middle, scale)), others) or texts[0]
+            found.append(Line(a=middle, b=text.at, pen=Pen.DIMENSION))
+        found.append(text)
     return found
+
+
+def _mark(words: str, middle: Point, scale: float, size: float = NOTE_SIZE) -> Text:
+    at = middle[0], middle[1] - 0.35 * size * scale
+    return make_text(words, at=at, scale=scale, size=size, align="centre", bold=True, backed=True)
+
+
+def _beside(middle: Point, scale: float) -> list[Point]:
+    """Return places round a point, the nearest first [model mm]."""
+    return [
+        (middle[0] + far * scale * math.cos(turn), middle[1] + far * scale * math.sin(turn))
+        for far in (3.5, 5.0, 7.0, 10.0)
+        for turn in (k * math.pi / 6 for k in range(12))
+    ]
 
 
 def _chains(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
@@ -285,7 +293,7 @@ def _distinct(values: Sequence[float]) -> list[float]:
     return kept
 
 
-def _running(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
+def _running(flat: Flat, taken: Sequence[Item], style: LengthStyle, scale: float) -> list[Item]:
     """Return running figures: left edges of uprights over the frame, bottom edges of level members beside it."""
     lefts = [_box(flat, m)[0] for m in flat.members if m.upright and m.role != "wedge"]
     edge = min(0.0, flat.x1 - flat.sheet_x1, *(_box(flat, m)[0] for m in flat.members))
@@ -301,8 +309,9 @@ def _running(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
     items.append(make_text("left edges, from the left end", at=(low, high + 1.2 * scale), scale=scale))
     if beside:
         (_, foot), (right, _) = bounds(beside, scale=scale)
-        words = "bottom edges"
-        items.append(make_text(words, at=(right, foot - 3.4 * scale), scale=scale, align="right"))
+        spots = [(right - across * scale, foot - down * scale) for down in (3.4, 5.0, 6.6) for across in (0, 2, 4)]
+        names = [make_text("bottom edges", at=spot, scale=scale, align="right") for spot in spots]
+        items.append(first_free(names, texts_of([*taken, *items])) or names[-1])
     return items
 
 

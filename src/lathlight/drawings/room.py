@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from lathlight.drawings.outlines import Ring
-    from lathlight.drawings.sheets import Chain, Item, Point, Text, View
+    from lathlight.drawings.sheets import Item, Point, Text, View
     from lathlight.layout import Pose
     from lathlight.passage import FlatPassage, Passing
     from lathlight.plan import Plan
@@ -52,7 +52,7 @@ def room_view(plan: Plan, *, scale: float) -> View:
     items += _walls(plan)
     items += _axis(plan)
     items += _sitters(plan)
-    items += _wall_lengths(plan, scale)
+    items += _wall_lengths(plan, items, scale)
     items += _sitter_places(plan, items, scale)
     items += _names(plan, items, scale)
     items += _doors(plan, items, scale)
@@ -380,32 +380,37 @@ def _sitter_places(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item
 
     Every place stands in the table of places besides.
     """
-    pose, style = plan.layout.pose, plan.brief.style
     found: list[Item] = []
     for sitter in plan.brief.sitters:
         x, y = _sitter_point(sitter)
-        ways: list[tuple[Point, Point, tuple[float, ...]]] = []
         if abs(y) >= 1.0:
-            ways.append(((0.0, y), (0.0, 0.0), (0.0, 6.0, -6.0, 12.0, -12.0)))
+            found += _free_size(plan, ((0.0, y), (0.0, 0.0)), (0, 6, -6, 12, -12), [*taken, *found], scale)
         if abs(x) >= 1.0:
-            ways.append(((min(0.0, x), y), (max(0.0, x), y), (-6.0, 6.0, -10.0, 10.0)))
-        for a, b, offsets in ways:
-            start, end = _in_room((a, b), pose)
-            for offset in offsets:
-                made = overall(start, end, offset=offset, scale=scale, style=style)
-                if all(first_free([label], texts_of([*taken, *found]), gap=scale) for label in made.labels):
-                    found.append(made)
-                    break
+            beside = ((min(0.0, x), y), (max(0.0, x), y))
+            found += _free_size(plan, beside, (-6, 6, -10, 10), [*taken, *found], scale)
     return found
 
 
-def _wall_lengths(plan: Plan, scale: float) -> list[Chain]:
-    """Return every wall's finished length, in front of its face."""
-    pose = plan.layout.pose
-    return [
-        overall(*_in_room((line.start, line.end), pose), offset=-5.0, scale=scale, style=plan.brief.style)
-        for line in plan.layout.walls
-    ]
+def _wall_lengths(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
+    """Return every wall's finished length before its face, or behind it, where the figure has room."""
+    found: list[Item] = []
+    depth = max(flat.sheet.thickness + flat.stock.depth for flat in plan.flats) / scale
+    offsets = (-5.0, -9.0, -13.0, depth + 8.0, depth + 12.0)
+    for line in plan.layout.walls:
+        found += _free_size(plan, (line.start, line.end), offsets, [*taken, *found], scale)
+    return found
+
+
+def _free_size(
+    plan: Plan, ends: tuple[Point, Point], offsets: Sequence[float], taken: Sequence[Item], scale: float
+) -> list[Item]:
+    """Return the distance between two points of the set at the first offset [mm of paper] with room for its figure."""
+    start, end = _in_room(ends, plan.layout.pose)
+    for offset in offsets:
+        made = overall(start, end, offset=offset, scale=scale, style=plan.brief.style)
+        if all(first_free([label], texts_of(taken), gap=0.5 * scale) for label in made.labels):
+            return [made]
+    return []
 
 
 def _names(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:

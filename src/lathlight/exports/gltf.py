@@ -10,6 +10,7 @@ of the set's axes (mm, z up, y away from the camera) becomes (x, z, -y) / 1000: 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -29,6 +30,7 @@ MATERIALS = {  # red, green, blue (linear) and roughness; plain colours that tel
     "lining": (0.68, 0.60, 0.48, 0.9),
 }
 SAME = 1e4  # parts are equal where their corners agree to a ten-thousandth of a millimetre
+STRAIGHT = 1e-12  # a turn smaller than this is none [rad]
 FLOAT, WHOLE = 5126, 5125  # component types: 32-bit float, 32-bit unsigned integer
 ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963
 Key = tuple[object, ...]
@@ -56,8 +58,8 @@ def set_glb(parts: Sequence[Part]) -> bytes:
         msg = f"no glTF material called {', '.join(unknown)}"
         raise ValueError(msg)
     meshes = _Meshes()
-    places = [meshes.place(part) for part in parts]
-    return _written(parts, places, meshes)
+    stands = [meshes.place(part) for part in parts]
+    return _written(parts, stands, meshes)
 
 
 def to_gltf(point: Place) -> Place:
@@ -72,9 +74,18 @@ def to_gltf(point: Place) -> Place:
     return _metres(x), _metres(z), _metres(-y)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stand:
+    """Where a part stands: its mesh, the place of the mesh's origin [mm], and its turn about the upright axis [rad]."""
+
+    mesh: int
+    origin: Place
+    turn: float
+
+
 @dataclass(slots=True)
 class _Meshes:
-    """Meshes found so far, by shape and material; each is stored about its own lowest corner."""
+    """Meshes found so far, by shape and material; each is stored turned straight, about its own lowest corner."""
 
     known: dict[Key, int] = field(default_factory=dict[Key, int])
     vertices: list[NDArray[np.float32]] = field(default_factory=list["NDArray[np.float32]"])
@@ -82,37 +93,56 @@ class _Meshes:
     indices: list[NDArray[np.uint32]] = field(default_factory=list["NDArray[np.uint32]"])
     materials: list[str] = field(default_factory=list[str])
 
-    def place(self, part: Part) -> tuple[int, Place]:
-        """Return the number of the part's mesh and where it stands [mm], adding the mesh where it is new."""
-        solid = part.solid
-        origin = solid.box[0]
-        corners = tuple(round((p[i] - origin[i]) * SAME) for p in solid.points for i in range(3))
-        key: Key = (part.material, solid.rings, solid.foot, solid.head, corners)
+    def place(self, part: Part) -> _Stand:
+        """Return how the part stands, adding its mesh where it is new."""
+        turn = _turn(part.solid)
+        straight = _turned(part.solid.points, -turn)
+        low = tuple(min(p[i] for p in straight) for i in range(3))
+        corners = tuple(tuple(p[i] - low[i] for i in range(3)) for p in straight)
+        grid = tuple(round(v * SAME) for corner in corners for v in corner)
+        key: Key = (part.material, part.solid.rings, part.solid.foot, part.solid.head, grid)
         number = self.known.setdefault(key, len(self.materials))
         if number == len(self.materials):
-            vertices, normals, indices = _flat_shaded(solid, origin)
+            vertices, normals, indices = _flat_shaded(part.solid, corners)
             self.vertices.append(vertices)
             self.normals.append(normals)
             self.indices.append(indices)
             self.materials.append(part.material)
-        return number, origin
+        (origin,) = _turned([(low[0], low[1], low[2])], turn)
+        return _Stand(mesh=number, origin=origin, turn=turn)
+
+
+def _turn(solid: Solid) -> float:
+    """Return the direction of a solid's first edge in plan [rad], so that walls at any angle share meshes."""
+    (ax, ay, _), (bx, by, _) = solid.points[:2]
+    turn = math.atan2(by - ay, bx - ax)
+    return 0.0 if abs(turn) < STRAIGHT else turn
+
+
+def _turned(points: Sequence[Place], turn: float) -> list[Place]:
+    if turn == 0.0:
+        return list(points)
+    c, s = math.cos(turn), math.sin(turn)
+    return [(c * x - s * y, s * x + c * y, z) for x, y, z in points]
 
 
 def _metres(value: float) -> float:
     return round(value / 1000.0, 7) + 0.0  # no negative zero
 
 
-def _flat_shaded(solid: Solid, origin: Place) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.uint32]]:
+def _flat_shaded(
+    solid: Solid, corners: Sequence[tuple[float, ...]]
+) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.uint32]]:
     """Return vertices [m], normals and triangles, each plane of the solid with corners of its own."""
-    points = (np.array(solid.points) - origin)[:, (0, 2, 1)] * (0.001, 0.001, -0.001)
+    points = np.array(corners)[:, (0, 2, 1)] * (0.001, 0.001, -0.001)
     vertices: list[NDArray[np.float64]] = []
     normals: list[NDArray[np.float64]] = []
     indices: list[int] = []
     for facet in solid.facets():
-        corners = sorted({i for triangle in facet for i in triangle})
-        place = {i: len(vertices) + k for k, i in enumerate(corners)}
-        vertices += [points[i] for i in corners]
-        normals += [_normal(points, facet)] * len(corners)
+        used = sorted({i for triangle in facet for i in triangle})
+        place = {i: len(vertices) + k for k, i in enumerate(used)}
+        vertices += [points[i] for i in used]
+        normals += [_normal(points, facet)] * len(used)
         indices += [place[i] for triangle in facet for i in triangle]
     return (
         np.array(vertices, dtype="<f4"),
@@ -128,17 +158,16 @@ def _normal(points: NDArray[np.float64], facet: Iterable[tuple[int, int, int]]) 
     return total / np.linalg.norm(total)
 
 
-def _written(parts: Sequence[Part], places: Sequence[tuple[int, Place]], meshes: _Meshes) -> bytes:
+def _written(parts: Sequence[Part], stands: Sequence[_Stand], meshes: _Meshes) -> bytes:
     import pygltflib
 
     gltf: Any = pygltflib
     blobs = [b"".join(a.tobytes() for a in arrays) for arrays in (meshes.vertices, meshes.normals, meshes.indices)]
-    nodes = _nodes(parts, places, gltf)
     model = gltf.GLTF2(
         asset=gltf.Asset(version="2.0", generator="Lathlight"),
         scene=0,
         scenes=[gltf.Scene(name="set", nodes=[0])],
-        nodes=nodes,
+        nodes=_nodes(parts, stands, gltf),
         meshes=_mesh_table(meshes, gltf),
         materials=[_material(name, gltf) for name in _materials(meshes)],
         accessors=_accessors(meshes, gltf),
@@ -153,11 +182,11 @@ def _materials(meshes: _Meshes) -> list[str]:
     return [name for name in MATERIALS if name in meshes.materials]
 
 
-def _nodes(parts: Sequence[Part], places: Sequence[tuple[int, Place]], gltf: Any) -> list[Any]:
+def _nodes(parts: Sequence[Part], stands: Sequence[_Stand], gltf: Any) -> list[Any]:
     """Return the tree: the set, its walls, their flats, their parts."""
     nodes = [gltf.Node(name="set", children=[])]
     groups: dict[tuple[str, ...], int] = {(): 0}
-    for part, (mesh, origin) in zip(parts, places, strict=True):
+    for part, stand in zip(parts, stands, strict=True):
         for depth in range(1, len(part.path) + 1):
             path = part.path[:depth]
             if path not in groups:
@@ -165,8 +194,19 @@ def _nodes(parts: Sequence[Part], places: Sequence[tuple[int, Place]], gltf: Any
                 nodes[groups[path[:-1]]].children.append(len(nodes))
                 nodes.append(gltf.Node(name=path[-1], children=[]))
         nodes[groups[part.path]].children.append(len(nodes))
-        nodes.append(gltf.Node(name=part.id, mesh=mesh, translation=list(to_gltf(origin))))
+        nodes.append(
+            gltf.Node(
+                name=part.id, mesh=stand.mesh, translation=list(to_gltf(stand.origin)), rotation=_quaternion(stand.turn)
+            )
+        )
     return nodes
+
+
+def _quaternion(turn: float) -> list[float] | None:
+    """Return a turn about the file's y axis, which is the set's z; None where there is none."""
+    if turn == 0.0:
+        return None
+    return [0.0, round(math.sin(turn / 2), 12), 0.0, round(math.cos(turn / 2), 12)]
 
 
 def _mesh_table(meshes: _Meshes, gltf: Any) -> list[Any]:

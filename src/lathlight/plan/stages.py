@@ -185,6 +185,7 @@ class _Bench:
             max_width=min(brief.limits.max_width, passing) if passing > 0 else brief.limits.max_width,
             max_height=brief.limits.max_height,
             max_weight=brief.limits.max_weight,
+            weight_stated="max_weight" not in brief.limits.assumed,
             passes=passing > 0,
             corner_plate=brief.hardware.corner_plate,
             sill_strap=brief.hardware.sill_strap,

@@ -22,6 +22,7 @@ from lathlight.project.brief import (
     TrimLine,
     WallBrief,
 )
+from lathlight.project.crew import TEAM, team_lift
 from lathlight.project.model import FORMAT, Project
 from lathlight.project.read import LARGEST, ProjectFile, parse_project, read_project
 from lathlight.project.resolve import resolve
@@ -32,6 +33,7 @@ from lathlight.project.write import Change, dump_project, set_values
 __all__ = [
     "FORMAT",
     "LARGEST",
+    "TEAM",
     "Brief",
     "Change",
     "ClearArea",
@@ -61,5 +63,6 @@ __all__ = [
     "read_project",
     "resolve",
     "set_values",
+    "team_lift",
     "upgrade",
 ]

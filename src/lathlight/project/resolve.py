@@ -27,13 +27,14 @@ from lathlight.project.brief import (
     TrimLine,
     WallBrief,
 )
+from lathlight.project.crew import TEAM, team_lift
 from lathlight.project.defaults import Defaults, defaults_of, usual
 from lathlight.project.findings import Finding, in_file_order
 from lathlight.project.sitters import picture_briefs, sitter_briefs
 from lathlight.project.space import room_brief
 from lathlight.project.walls import RIGHT_ANGLE
 from lathlight.units import LengthStyle, format_length, snap
-from lathlight.working import USER, Working
+from lathlight.working import Working
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -395,13 +396,13 @@ def _corner(project: Project, number: int) -> CornerBrief:
 
 def _limits(project: Project) -> FlatLimitsBrief:
     stated, workshop = project.set.flats, project.workshop
-    lift = workshop.people * workshop.lift_per_person
+    lift = team_lift(people=workshop.people, each=workshop.lift_per_person)
     assumed: dict[str, Working] = {}
     if stated.max_weight is None:
         assumed["max_weight"] = Working(
-            formula="people times what each lifts, as no limit is stated",
+            formula="what the crew lifts together, as no limit is stated",
             inputs=(("people", workshop.people, ""), ("lift of each", workshop.lift_per_person, "kg")),
-            source=USER,
+            source=TEAM,
             value=lift,
             unit="kg",
         )

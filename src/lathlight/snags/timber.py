@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from lathlight.carpentry import Flat, Member
 
@@ -29,9 +29,25 @@ class Backed:
 
 
 def backed(flat: Flat) -> tuple[Backed, ...]:
-    """Return the faces of all members that touch the back of a flat's sheets."""
+    """Return the faces of all members and arch ribs that touch the back of a flat's sheets."""
     front = flat.sheet.thickness
-    return tuple(face for member in flat.members if (face := _face(member, front)) is not None)
+    faces = [face for member in flat.members if (face := _face(member, front)) is not None]
+    ribs = [rib for opening in flat.openings for rib in opening.ribs if abs(rib.behind - front) <= CONTACT]
+    return (*faces, *(strip for rib in ribs for strip in _strips(rib.outline)))
+
+
+def _strips(ring: Sequence[tuple[float, float]]) -> Iterator[Backed]:
+    """Yield a curved rib as level strips, one between each two heights of its corners."""
+    levels = sorted({z for _, z in ring})
+    for low, high in itertools.pairwise(levels):
+        middle = (low + high) / 2
+        crossings = sorted(
+            ax + (middle - az) * (bx - ax) / (bz - az)
+            for (ax, az), (bx, bz) in zip(ring, (*ring[1:], ring[0]), strict=True)
+            if (az - middle) * (bz - middle) < 0
+        )
+        for left, right in zip(crossings[::2], crossings[1::2], strict=True):
+            yield Backed(left, right, low, high)
 
 
 def _face(member: Member, front: float) -> Backed | None:

@@ -14,7 +14,15 @@ from lathlight.project.brief import TrimLine
 from lathlight.units import LengthStyle
 
 SPAN = Span(start=0.0, end=2440.0, beyond_start=0.0, beyond_end=0.0)
-FREE = FlatCells(widest=math.inf, tallest=math.inf, heaviest=math.inf, weight_per_area=8e-6, upright=38.0, span=SPAN)
+FREE = FlatCells(
+    widest=math.inf,
+    tallest=math.inf,
+    heaviest=math.inf,
+    weight_binds=False,
+    weight_per_area=8e-6,
+    upright=38.0,
+    span=SPAN,
+)
 JOB = SheetJob(
     span=SPAN,
     height=2400.0,

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+import random
 from dataclasses import dataclass, field, replace
-from typing import Any, Literal, cast
+from typing import Any, Literal
 
 from lathlight.catalog.rows import Bracket, Catalog, Fastener, Lumber, Sheet
 from lathlight.plan import Plan, derive
+from lathlight.project import Project, parse_project
 from lathlight.project.brief import (
     Brief,
     ClearArea,
@@ -110,6 +112,24 @@ def _rectangle(x0: float, z0: float, x1: float, z1: float) -> tuple[tuple[float,
     return (x0, z0), (x1, z0), (x1, z1), (x0, z1)
 
 
+def _project(wish: Wish) -> Project:
+    """Return the least project file of these walls, for what reads the file's own tables."""
+    walls = "".join(
+        f'[[walls]]\nname = "{wall.name}"\nlength = "{wall.length} mm"\nheight = "{wall.height} mm"\n'
+        for wall in wish.walls
+    )
+    text = f"""
+[project]
+title = "{wish.title}"
+units = "{wish.style.system}"
+[room]
+width = "{wish.room[0]} mm"
+depth = "{wish.room[1]} mm"
+ceiling = "2500 mm"
+{walls}"""
+    return parse_project(text, name="made-up.toml")
+
+
 def make_brief(wish: Wish) -> Brief:
     """Return the brief of a set wanted, in an invented shed."""
     wide, deep = wish.room
@@ -203,7 +223,7 @@ def make_brief(wish: Wish) -> Brief:
         pictures=(picture,),
         sitters=(sitter,),
         catalog=Catalog(),
-        project=cast(Any, None),
+        project=_project(wish),
     )
 
 
@@ -255,3 +275,42 @@ def bay_wish(**changes: Any) -> Wish:
         title="Puppet parlour",
     )
     return replace(wish, **changes)
+
+
+def random_wish(seed: int) -> Wish:
+    """Return a set of one to five walls with any angles, openings, papers and units; the same for the same seed."""
+    dice = random.Random(seed)
+    count = dice.randint(1, 5)
+    walls = tuple(_random_wall(dice, k) for k in range(count))
+    imperial = dice.random() < 0.4
+    paper = dice.choice(("Letter", "Tabloid") if imperial else ("A4", "A3"))
+    return Wish(
+        walls=walls,
+        angles=tuple(math.radians(dice.choice((75, 90, 90, 100, 110, 125, 140, 160))) for _ in range(count - 1)),
+        style=LengthStyle.imperial() if imperial else LengthStyle.metric(),
+        timber=US_TIMBER if imperial else METRIC_TIMBER,
+        sheet=US_SHEET if imperial else METRIC_SHEET,
+        paper=paper,
+        room=(dice.uniform(5000, 14000), dice.uniform(5000, 12000)),
+        title=f"Made-up set {seed}",
+    )
+
+
+def _random_wall(dice: random.Random, number: int) -> WallWish:
+    length, height = float(dice.randint(700, 5200)), float(dice.randint(1900, 2900))
+    holes: list[Hole] = []
+    left = 150.0
+    while left < length - 700 and dice.random() < 0.6:
+        kind = dice.choice(("door", "window", "arch"))
+        width = float(dice.randint(350, min(1000, int(length - left) - 250)))
+        start = float(dice.randint(int(left), int(length - width) - 100))
+        sill = float(dice.randint(400, 1000)) if kind == "window" else 0.0
+        tall = float(dice.randint(600, int(height - sill) - 150))
+        rise = float(dice.randint(80, int(min(width / 2, tall / 2)))) if kind == "arch" else 0.0
+        holes.append(
+            Hole(name=f"{kind} {len(holes) + 1}", kind=kind, left=start, width=width, height=tall, sill=sill, rise=rise)
+        )
+        left = start + width + 300
+    trim = tuple(line for line in (BASE, RAIL) if dice.random() < 0.6)
+    name = dice.choice(("back", "return", "window wall", "alcove of the old pantry")) + f" {number + 1}"
+    return WallWish(name=name, length=length, height=height, holes=tuple(holes), trim=trim)

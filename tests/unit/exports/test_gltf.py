@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from lathlight.carpentry import set_solids
 from lathlight.exports import set_glb
 from lathlight.exports.gltf import to_gltf
 from lathlight.geometry import Part, loft, placement, prism, transformed
@@ -70,7 +71,10 @@ def positions(model: dict, binary: bytes, node: dict) -> np.ndarray:
     view = model["bufferViews"][accessor["bufferView"]]
     at = view["byteOffset"] + accessor["byteOffset"]
     corners = np.frombuffer(binary, "<f4", 3 * accessor["count"], at).reshape(-1, 3).astype(float)
-    x, y, z = (corners + node["translation"]).T
+    _, up, _, real = node.get("rotation", (0.0, 0.0, 0.0, 1.0))
+    c, s = 1 - 2 * up * up, 2 * up * real
+    turned = corners @ np.array(((c, 0.0, s), (0.0, 1.0, 0.0), (-s, 0.0, c))).T
+    x, y, z = (turned + node["translation"]).T
     return 1000 * np.array((x, -z, y)).T
 
 
@@ -109,7 +113,16 @@ def test_equal_shapes_share_one_mesh() -> None:
     model, _ = opened(set_glb(parts()))
     studs = {n["mesh"] for n in model["nodes"] if "stud" in n["name"]}
     assert len(studs) == 1
-    assert len(model["meshes"]) == 4
+    assert len(model["meshes"]) == 3
+
+
+def test_a_wall_at_an_angle_shares_its_meshes_with_a_straight_one() -> None:
+    model, _ = opened(set_glb(parts()))
+    sheets = [node for node in model["nodes"] if "sheet" in node["name"]]
+    assert len(sheets) == 2
+    assert len({node["mesh"] for node in sheets}) == 1
+    assert "rotation" not in sheets[0]
+    assert "rotation" in sheets[1]
 
 
 def test_the_file_grows_by_nodes_alone_where_flats_repeat() -> None:
@@ -177,11 +190,23 @@ def validator() -> str:
     pytest.skip(words)
 
 
+def test_boxes_of_every_demo_set_are_those_of_its_solids(demo_plan) -> None:
+    made = set_solids(demo_plan.walls, demo_plan.corners, demo_plan.layout)
+    model, binary = opened(set_glb(made))
+    nodes = {node["name"]: node for node in model["nodes"] if "mesh" in node}
+    assert set(nodes) == {part.id for part in made}
+    for part in made:
+        corners = positions(model, binary, nodes[part.id])
+        np.testing.assert_allclose((corners.min(axis=0), corners.max(axis=0)), part.solid.box, atol=MICROMETRE)
+
+
 @pytest.mark.published(source="Khronos Group, glTF 2.0 specification", place="the official validator's rules")
-def test_the_official_validator_finds_nothing(tmp_path) -> None:
+@pytest.mark.parametrize("name", ["made up", "parlour", "schoolhall"])
+def test_the_official_validator_finds_nothing(tmp_path, plan_of, name) -> None:
     folder = validator()
     file = tmp_path / "set.glb"
-    file.write_bytes(set_glb(parts()))
+    plan = None if name == "made up" else plan_of(name)
+    file.write_bytes(set_glb(set_solids(plan.walls, plan.corners, plan.layout) if plan else parts()))
     done = subprocess.run(["node", "-e", VALIDATE, folder, str(file)], capture_output=True, text=True, check=True)
     issues = json.loads(done.stdout)
     assert (issues["numErrors"], issues["numWarnings"], issues["numInfos"], issues["numHints"]) == (0, 0, 0, 0), issues

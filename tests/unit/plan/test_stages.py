@@ -25,6 +25,8 @@ ceiling = 3000
 height = 2400
 sheet = "ply 9 mm"
 framing = "38x38"
+frame_laps = "next"
+sheet_laps = "next"
 """
 LIGHT = '\n[[lights]]\nname = "key"\nrole = "key"\nangle = 40\nheight = 2000\ndistance = {distance}\n'
 

@@ -156,7 +156,7 @@ def test_a_corner_is_square_where_it_states_nothing() -> None:
 
 def test_a_flat_weighs_at_most_what_the_crew_lifts() -> None:
     limits = brief_of(WALL + "[workshop]\npeople = 3\nlift_per_person = 20\n").limits
-    assert (limits.max_weight, limits.max_width, limits.max_height) == (60.0, math.inf, math.inf)
+    assert (limits.max_weight, limits.max_width, limits.max_height) == (30.0, math.inf, math.inf)
     assert limits.assumed["max_weight"].inputs == (("people", 3, ""), ("lift of each", 20.0, "kg"))
     stated = brief_of(WALL.replace("[[walls]]", '[set.flats]\nmax_weight = "40 kg"\n[[walls]]')).limits
     assert (stated.max_weight, dict(stated.assumed)) == (40.0, {})

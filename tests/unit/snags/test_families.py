@@ -30,8 +30,8 @@ from tests.unit.snags.made_up import (
 
 from lathlight.catalog import Catalog
 from lathlight.layout import Pose
+from lathlight.project import team_lift
 from lathlight.snags import Severity, find_snags
-from lathlight.snags.lifting import team_lift
 
 if TYPE_CHECKING:
     from lathlight.plan import Plan
