@@ -33,7 +33,8 @@ from lathlight.carpentry.takeoff import (
     place_on_sheets,
     timber_lines,
 )
-from lathlight.carpentry.walls import WallJob, build_wall, thickness
+from lathlight.carpentry.together import choose_together, groups_of
+from lathlight.carpentry.walls import WallJob, build_wall, sheet_job_of, thickness
 
 __all__ = [
     "BuiltWall",
@@ -64,11 +65,13 @@ __all__ = [
     "Wedge",
     "build_wall",
     "choose_laps",
+    "choose_together",
     "chosen_style",
     "count_boards",
     "count_sheets",
     "flat_solids",
     "free_end",
+    "groups_of",
     "join_corner",
     "member_solid",
     "panel_lines",
@@ -76,6 +79,7 @@ __all__ = [
     "place_on_sheets",
     "saw_cuts",
     "set_solids",
+    "sheet_job_of",
     "thickness",
     "timber_lines",
     "wall_end",

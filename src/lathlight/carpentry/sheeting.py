@@ -7,6 +7,7 @@ the upright seams, so a division is judged together with the flats it allows (``
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
@@ -58,7 +59,7 @@ class Sheeting:
     columns: tuple[tuple[int, int], ...]  # flats as ranges of columns
     rows: tuple[tuple[int, int], ...]  # flats as ranges of rows
     excess: float  # by how much flats exceed their limits, summed shares; 0 where all keep them
-    sheets: int  # first-fit, this wall alone
+    sheets: int  # first fit, this wall alone
     tried: int  # divisions compared
 
 
@@ -73,37 +74,63 @@ class Cell:
     box: Box
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scored:
+    """A division with what it is judged by, best first in the order of the fields."""
+
+    sheeting: Sheeting
+    seams: float
+    thin: float  # legs and strips beside openings too narrow to handle
+    harm: float  # metres of seam, weighted by nearness to the pictures' middle lines
+    sawn: int  # sawn edges at seams
+
+    @property
+    def rest(self) -> tuple[float, ...]:
+        """What is judged after the number of sheets."""
+        return self.seams, self.thin, self.harm, self.sawn
+
+
 def choose_sheeting(job: SheetJob) -> Sheeting:
-    """Return the best division of a wall.
+    """Return the best division of a wall by itself.
 
     Judged in order: flats within their limits, number of sheets, number of seams, thin legs beside openings, harm to
     the pictures, sawn edges at seams; a tie keeps the order in which they were tried (upright, centred first).
     """
-    best = _best_of(job, pairs=False)
-    if best.excess and job.openings:
-        other = _best_of(job, pairs=True)
-        best = replace(other, tried=best.tried + other.tried)
-    return best
+    return min(ranked_sheetings(job), key=_score).sheeting
 
 
-def _best_of(job: SheetJob, *, pairs: bool) -> Sheeting:
-    best: tuple[tuple[float, ...], Sheeting] | None = None
-    tried = 0
+def ranked_sheetings(job: SheetJob, *, most: int = 1) -> tuple[Scored, ...]:
+    """Return the best divisions of a wall, best first, all with the least excess over the flats' limits."""
+    found = _scored(job, pairs=False)
+    if job.openings and min(f.sheeting.excess for f in found) > 0:
+        found = [*found, *_scored(job, pairs=True)]
+    least = min(f.sheeting.excess for f in found)
+    kept = sorted((f for f in found if f.sheeting.excess <= least), key=_score)[:most]
+    return tuple(replace(f, sheeting=replace(f.sheeting, tried=len(found))) for f in kept)
+
+
+def _score(scored: Scored) -> tuple[float, ...]:
+    return scored.sheeting.excess, scored.sheeting.sheets, *scored.rest
+
+
+def _scored(job: SheetJob, *, pairs: bool) -> list[Scored]:
+    found: list[Scored] = []
+    least = math.inf
     for turned in (False, True) if not job.sheet.grain else (False,):
         for xs, zs in _divisions(job, turned=turned, pairs=pairs):
-            tried += 1
             columns, rows, excess = group_cells(xs, zs, job.flats, job.openings)
-            if best is not None and excess > best[0][0]:
+            if excess > least:
                 continue
-            sheets = _count(_boxes(xs, zs, job.openings), job)
-            score = (excess, sheets, *_seam_score(xs, zs, job), _sawn_at_seams(xs, zs, job.sheet, turned=turned))
-            if best is None or score < best[0]:
-                found = Sheeting(
-                    xs=xs, zs=zs, turned=turned, columns=columns, rows=rows, excess=excess, sheets=sheets, tried=0
-                )
-                best = (score, found)
-    assert best is not None, "a wall can always be divided into equal pieces"
-    return replace(best[1], tried=tried)
+            least = excess
+            sheets = _count(boxes_of(xs, zs, job.openings), job)
+            seams, thin, harm = _seam_score(xs, zs, job)
+            sheeting = Sheeting(
+                xs=xs, zs=zs, turned=turned, columns=columns, rows=rows, excess=excess, sheets=sheets, tried=0
+            )
+            sawn = _sawn_at_seams(xs, zs, job.sheet, turned=turned)
+            found.append(Scored(sheeting=sheeting, seams=seams, thin=thin, harm=harm, sawn=sawn))
+    assert found, "a wall can always be divided into equal pieces"
+    return found
 
 
 def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tuple[float, ...], tuple[float, ...]]]:
@@ -177,7 +204,7 @@ def _box(ring: Ring) -> Box:
     return min(xs), min(zs), max(xs), max(zs)
 
 
-def _boxes(xs: Sequence[float], zs: Sequence[float], openings: Sequence[Rough]) -> list[Box]:
+def boxes_of(xs: Sequence[float], zs: Sequence[float], openings: Sequence[Rough]) -> list[Box]:
     """Return the rectangles that the pieces are sawn from, without shaping the pieces themselves."""
     boxes: list[Box] = []
     for x0, x1 in itertools.pairwise(xs):

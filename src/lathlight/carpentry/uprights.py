@@ -20,6 +20,7 @@ TOUCH = 1e-6
 BEARING = 16.0  # what every sheet edge wants under it [mm], common practice
 SINGLE = 32.0  # a stud narrower than this is doubled under a seam [mm]: twice the bearing
 SHORTEST = 30.0  # uprights shorter than this are left out [mm], common practice
+BAY_ENDS: tuple[Role, ...] = ("end stud", "seam stud", "trimmer")  # bays are numbered between these
 THINNEST = 10.0  # timber is not ripped thinner than this [mm], common practice
 
 
@@ -231,10 +232,11 @@ def _studs_between(job: UprightJob, fixed: Sequence[Upright]) -> list[Upright]:
     """Return studs that divide every bay wider than the spacing, spread over the wall's face."""
     found: list[Upright] = []
     full = sorted((u for u in fixed if u.full), key=lambda u: u.x)
+    bay = 1
     for left, right in itertools.pairwise(full):
-        if right.centre - left.centre <= job.spacing + TOUCH or _is_opening(left, right, job.openings):
-            continue
-        found += _divide(job, left, right)
+        if right.centre - left.centre > job.spacing + TOUCH and not _is_opening(left, right, job.openings):
+            found += _divide(job, left, right, bay)
+        bay += right.role in BAY_ENDS
     return found
 
 
@@ -242,7 +244,7 @@ def _is_opening(left: Upright, right: Upright, openings: Sequence[Rough]) -> boo
     return any(left.end <= o.left + TOUCH and right.x >= o.right - TOUCH for o in openings)
 
 
-def _divide(job: UprightJob, left: Upright, right: Upright) -> list[Upright]:
+def _divide(job: UprightJob, left: Upright, right: Upright, bay: int) -> list[Upright]:
     start = job.face_x0 if _at_end(left) else left.centre
     end = job.face_x1 if _at_end(right) else right.centre
     count = math.ceil((right.centre - left.centre) / job.spacing - TOUCH)
@@ -255,7 +257,10 @@ def _divide(job: UprightJob, left: Upright, right: Upright) -> list[Upright]:
     middle = (job.face_x0 + job.face_x1) / 2
     places = [_snap_inwards(c - job.width / 2, middle - job.width / 2, job.grid) for c in centres]
     reason = "studs stand no further apart than the spacing"
-    studs = [Upright(role="stud", place=f"{x:.0f}", x=x, width=job.width, reason=reason) for x in places]
+    studs = [
+        Upright(role="stud", place=f"{bay}.{number + 1}", x=x, width=job.width, reason=reason)
+        for number, x in enumerate(places)
+    ]
     return [u for u in studs if not _clashes(u, [left, right])]
 
 
@@ -279,21 +284,24 @@ def _cripples(job: UprightJob, fixed: Sequence[Upright]) -> list[Upright]:
         for label, low, high in _segments(job, [o]):
             posts = [u for u in fixed if (u.low, u.high) == (low, high) and o.left <= u.centre <= o.right]
             edges = [o.left - job.width / 2, *sorted(p.centre for p in posts), o.right + job.width / 2]
-            for a, b in itertools.pairwise(edges):
-                count = math.ceil((b - a) / job.spacing - TOUCH)
-                for k in range(1, count):
-                    x = snap(a + (b - a) * k / count - job.width / 2, job.grid)
-                    found.append(
-                        Upright(
-                            role="stud",
-                            place=f"{o.name} {label} {x:.0f}",
-                            x=x,
-                            width=job.width,
-                            low=low,
-                            high=high,
-                            reason=f"carries the sheet {label} {o.name}",
-                        )
-                    )
+            places = [
+                snap(a + (b - a) * k / count - job.width / 2, job.grid)
+                for a, b in itertools.pairwise(edges)
+                for count in (math.ceil((b - a) / job.spacing - TOUCH),)
+                for k in range(1, count)
+            ]
+            found += [
+                Upright(
+                    role="stud",
+                    place=f"{o.name} {label} {number + 1}",
+                    x=x,
+                    width=job.width,
+                    low=low,
+                    high=high,
+                    reason=f"carries the sheet {label} {o.name}",
+                )
+                for number, x in enumerate(places)
+            ]
     return [
         u for u in found if not _clashes(u, [f for f in fixed if not f.full and (f.low, f.high) == (u.low, u.high)])
     ]

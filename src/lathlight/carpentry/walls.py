@@ -66,6 +66,7 @@ class WallJob:
     kerf: float
     trim_cut: float
     grid: LengthStyle
+    sheeting: Sheeting | None = None  # chosen together with the neighbours; None: the wall's own best
 
 
 def build_wall(job: WallJob) -> BuiltWall:
@@ -76,9 +77,9 @@ def build_wall(job: WallJob) -> BuiltWall:
     InputError
         An opening that cannot be framed: it leaves no timber beside, above or below it.
     """
-    openings = tuple(rough_opening(o, grid=job.grid) for o in job.wall.openings)
-    sheet_job = _sheet_job(job, openings)
-    sheeting = choose_sheeting(sheet_job)
+    sheet_job = sheet_job_of(job)
+    openings = sheet_job.openings
+    sheeting = job.sheeting if job.sheeting is not None else choose_sheeting(sheet_job)
     piece_job = PieceJob(
         wall=job.wall.name,
         length=job.wall.length,
@@ -115,8 +116,10 @@ def thickness(wall: WallBrief) -> Thickness:
     return Thickness(sheet=wall.sheet.thickness, frame=wall.framing.depth)
 
 
-def _sheet_job(job: WallJob, openings: tuple[Rough, ...]) -> SheetJob:
+def sheet_job_of(job: WallJob) -> SheetJob:
+    """Return what the wall's sheeting depends on."""
     wall = job.wall
+    openings = tuple(rough_opening(o, grid=job.grid) for o in wall.openings)
     span = Span(
         start=0.0 - job.left.sheet_front,
         end=wall.length + job.right.sheet_front,

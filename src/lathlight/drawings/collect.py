@@ -16,7 +16,7 @@ from lathlight.drawings.framing import arch_listings, framing_notes, framing_vie
 from lathlight.drawings.iso import set_size, set_view
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.page import view_area
-from lathlight.drawings.room import places_listing, room_notes, room_view, way_in_listing
+from lathlight.drawings.room import pictures_listing, places_listing, room_notes, room_view, way_in_listing
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -65,7 +65,7 @@ def _set_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
 
 def _room_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
     x0, y0, x1, y1 = bounds_of(plan.brief.room.outline)
-    places = places_listing(plan)
+    extra = (places_listing(plan), pictures_listing(plan))
 
     def draw(scale: float) -> View:
         return room_view(plan, scale=scale)
@@ -75,7 +75,7 @@ def _room_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
         name="room",
         title="Plan in the room, way in",
         setting=setting,
-        listings=[way_in_listing(plan), *([places] if places else [])],
+        listings=[way_in_listing(plan), *(listing for listing in extra if listing is not None)],
         notes=room_notes(plan),
     )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.page import CAPTION_HEIGHT, Area, cell_size, make_page, view_area
@@ -65,7 +66,14 @@ class _Way:
     beside: tuple[Listing, ...]  # to the right of the drawing
 
 
-def fit(drawing: Drawing, room: Point, *, style: LengthStyle, made: dict[float, View] | None = None) -> View | None:
+def fit(
+    drawing: Drawing,
+    room: Point,
+    *,
+    style: LengthStyle,
+    made: dict[float, View] | None = None,
+    under: float = math.inf,
+) -> View | None:
     """Return a drawing at the largest standard scale at which it fits the room, caption included.
 
     A drawing too large for the smallest scale goes on to half of it, and so on, so that nothing is ever cut off.
@@ -80,15 +88,19 @@ def fit(drawing: Drawing, room: Point, *, style: LengthStyle, made: dict[float, 
         Metric or imperial scales.
     made
         Views by scale, made before; new ones are added.
+    under
+        Only scales with fewer model mm for one mm of paper than this will do.
 
     Returns
     -------
     View or None
-        None where its words alone are wider than the room.
+        None where its words alone are wider than the room, or where only smaller drawings fit.
     """
     made = {} if made is None else made
     before = (math.inf, math.inf)
     for scale in _scales(drawing, room, style):
+        if scale >= under:
+            return None
         if scale not in made:
             made[scale] = drawing.draw(scale)
         size = cell_size(made[scale], style=style)
@@ -125,26 +137,36 @@ def drawing_page(
         General notes of the page.
     """
     made: dict[float, View] = {}
-    alone = _best(drawing, (), setting, notes, made)
+    best = alone = _best(drawing, (), setting, notes, made)
+    assert alone is not None, "words too wide for an empty page"
     count = len(listings)
-    while (best := _best(drawing, listings[:count], setting, notes, made)) is None or _much_smaller(best, alone):
+    while count:
+        under = alone[0].scale * WORTH_TABLES + ROUNDING
+        best = _best(drawing, listings[:count], setting, notes, made, under=under)
+        if best is not None:
+            break
         count -= 1
+    best = best or alone
     page = _compose(*best, name=name, title=title, setting=setting, notes=notes, scaled=drawing.scaled)
     return page, *table_pages(listings[count:], name=f"{name}-lists", title=title, setting=setting)
 
 
 def _best(
-    drawing: Drawing, listings: Sequence[Listing], setting: Setting, notes: Sequence[str], made: dict[float, View]
+    drawing: Drawing,
+    listings: Sequence[Listing],
+    setting: Setting,
+    notes: Sequence[str],
+    made: dict[float, View],
+    *,
+    under: float = math.inf,
 ) -> tuple[View, _Way] | None:
-    """Return the way to lay some tables out with the drawing that leaves it largest, or None where there is none."""
-    views = [(fit(drawing, way.room, style=setting.style, made=made), way) for way in _ways(listings, setting, notes)]
-    fitting = [(view, way) for view, way in views if view is not None]
-    return min(fitting, key=lambda pair: pair[0].scale) if fitting else None
-
-
-def _much_smaller(best: tuple[View, _Way], alone: tuple[View, _Way] | None) -> bool:
-    """Return True where tables make the drawing so small that they had better stand elsewhere."""
-    return alone is not None and best[0].scale > WORTH_TABLES * alone[0].scale
+    """Return the first way to lay some tables out with the drawing that leaves it largest, or None."""
+    best: tuple[View, _Way] | None = None
+    for way in _ways(listings, setting, notes):
+        view = fit(drawing, way.room, style=setting.style, made=made, under=under)
+        if view is not None:
+            best, under = (view, way), view.scale
+    return best
 
 
 def table_pages(listings: Sequence[Listing], *, name: str, title: str, setting: Setting) -> tuple[Page, ...]:
@@ -178,6 +200,7 @@ def table_pages(listings: Sequence[Listing], *, name: str, title: str, setting: 
     return tuple(pages)
 
 
+@lru_cache(maxsize=512)  # every way to lay a page out asks again
 def listing_height(listing: Listing) -> float:
     """Return the height of a table with its title [mm of paper]."""
     return TITLE_ROOM + make_table(listing.columns, listing.rows, at=(0.0, 0.0)).height

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import chain
 from lathlight.drawings.hatch import hatch
-from lathlight.drawings.labels import first_free, texts_of, words_in
+from lathlight.drawings.labels import Taken, words_in
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import (
     bounds_of,
@@ -32,7 +32,7 @@ from lathlight.drawings.views import make_view
 from lathlight.units import drawing_length, format_angle, snap
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from lathlight.carpentry import BuiltWall, Corner, Flat, Member, WallEnd
     from lathlight.catalog import Fastener
@@ -88,10 +88,11 @@ def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str]
     items += _screw(sides, corner, scale)
     for side in sides:
         items += _chain(side, plan.brief.style, scale)
+    taken = Taken(items, scale=scale)
     for side in sides:
-        items += _member_names(side, scale)
-    items += _names(sides, corner, items, scale)
-    items += _screw_name(sides, corner, items, scale)
+        items += _member_names(side, taken, scale)
+    items += _names(sides, corner, taken, scale)
+    items += _screw_name(sides, corner, taken, scale)
     title = f"Corner {_label(plan, corner)}, cut level" + (", typical" if also else "")
     name = f"corner-{sides[0].wall.mark}-{sides[1].wall.mark}"
     return make_view(name=name, title=title, scale=scale, items=items)
@@ -316,7 +317,7 @@ def _chain(side: _Side, style: LengthStyle, scale: float) -> list[Item]:
     ]
 
 
-def _member_names(side: _Side, scale: float) -> list[Item]:
+def _member_names(side: _Side, taken: Taken, scale: float) -> list[Item]:
     """Return mark and role on every cut upright that is wide enough for them."""
     found: list[Item] = []
     for member in _uprights(side):
@@ -326,7 +327,7 @@ def _member_names(side: _Side, scale: float) -> list[Item]:
         mark = f"{side.flat.mark}-{member.mark}"
         for lines in ((mark, member.role), (mark,), (member.mark,)):
             texts = _words_across(ring, side, lines, scale)
-            if texts and all(first_free([text], texts_of(found)) for text in texts):
+            if taken.all_free(texts):
                 found += texts
                 break
     return found
@@ -345,7 +346,7 @@ def _words_across(ring: Ring, side: _Side, lines: Sequence[str], scale: float) -
     return words_in(lines, low=low, high=high, scale=scale)
 
 
-def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item], scale: float) -> list[Item]:
+def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
     """Return the inside angle in front of the corner, and every wall's name and sheet in front of its face."""
     solid = [_strip(side) for side in sides]
     x, y = sides[0].line.at(along=sides[0].corner, behind=0.0)
@@ -353,17 +354,17 @@ def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item], sc
     half = 2 * math.sin(corner.angle / 2)  # length of the sum of both ways out of the corner, taken as its limit
     way = (bx - ax) / max(half, 0.5), (by - ay) / max(half, 0.5)
     angle = f"inside {format_angle(corner.angle)}"
-    inwards = [
+    inwards = (
         make_text(angle, at=(x + k * scale * way[0], y + k * scale * way[1]), scale=scale, align="centre")
         for k in range(4, 120)
-    ]
+    )
     found: list[Item] = [_clear(inwards, taken, solid, scale)]
     for side in sides:
         order = _turn(side, corner)
         words = f"{side.wall.mark}  {side.wall.name}: {side.flat.sheet.name}, stands {order}"
         share = 0.45 if side.out > 0 else 0.7  # the two names stand at different heights
         middle = side.corner + share * (side.broken - side.corner)
-        texts = [
+        texts = (
             make_text(
                 words,
                 at=side.line.at(along=middle, behind=-k * scale),
@@ -372,8 +373,8 @@ def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item], sc
                 bold=True,
             )
             for k in range(3, 120)
-        ]
-        found.append(_clear(texts, [*taken, *found], solid, scale))
+        )
+        found.append(_clear(texts, taken, solid, scale))
     return found
 
 
@@ -383,7 +384,7 @@ def _turn(side: _Side, corner: Corner) -> str:
     return "first" if side.wall.name == first else "second"
 
 
-def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item], scale: float) -> list[Item]:
+def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
     """Return the screw's size in the bay that it is driven from."""
     if corner.screws is None:
         return []
@@ -394,7 +395,7 @@ def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item
     head = stud.x if side.out > 0 else stud.x + stud.wide
     words = _fixing(corner.screws.screw)
     middle = stud.behind + stud.deep / 2
-    texts = [
+    texts = (
         make_text(
             words,
             at=side.line.at(along=head - side.out * k * scale, behind=middle),
@@ -403,7 +404,7 @@ def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Sequence[Item
             backed=True,
         )
         for k in range(4, 60)
-    ]
+    )
     solid = [placed(member_plan(member), side.line) for member in _uprights(side)]
     return [_clear(texts, taken, solid, scale / 2)]
 
@@ -423,10 +424,15 @@ def _strip(side: _Side) -> Ring:
     return placed(rectangle(a, 0.0, b, side.depth), side.line)
 
 
-def _clear(texts: Sequence[Text], taken: Sequence[Item], solid: Sequence[Ring], scale: float) -> Text:
+def _clear(texts: Iterable[Text], taken: Taken, solid: Sequence[Ring], scale: float) -> Text:
     """Return the first of some texts that covers neither words nor walls; the last where all do."""
-    dry = [text for text in texts if not any(boxes_overlap(text.box, ring, slack=-scale) for ring in solid)]
-    return first_free(dry, texts_of(taken), gap=scale) or texts[-1]
+    last: Text | None = None
+    for last in texts:
+        dry = not any(boxes_overlap(last.box, ring, slack=-scale) for ring in solid)
+        if dry and taken.first_free([last], gap=scale):
+            return last
+    assert last is not None
+    return last
 
 
 def _steps(plan: Plan, corner: Corner) -> list[str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, upright_chains
-from lathlight.drawings.labels import first_free, texts_of, words_in
+from lathlight.drawings.labels import Taken, words_in
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import bounds_of, openings_of, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
@@ -44,13 +44,14 @@ def sheet_map_view(plan: Plan, wall: str, *, scale: float) -> View:
     for piece in pieces:
         items.append(Path(points=piece.outline, closed=True, pen=Pen.OUTLINE))
         items += [Path(points=hole, closed=True, pen=Pen.OUTLINE) for hole in piece.holes]
-    for piece in pieces:
-        items += _factory_edges(piece, items, scale)
     items += _map_chains(built, pieces, style, scale)
+    taken = Taken(items, scale=scale)
+    for piece in pieces:
+        items += _factory_edges(piece, taken, scale)
     for piece in pieces:
         size = _size(piece, style)
         boxes = _free_boxes(piece.outline, piece.holes)
-        items += _fitting_words([(marks[piece.id], size), (marks[piece.id],)], boxes, items, scale)
+        items += _fitting_words([(marks[piece.id], size), (marks[piece.id],)], boxes, taken, scale)
     title = f"Wall {built.mark}: sheet pieces from the front"
     return make_view(name=f"sheets-{built.mark}", title=title, scale=scale, items=items)
 
@@ -119,7 +120,7 @@ def _notches(piece: SheetPiece, wall: BuiltWall, style: LengthStyle) -> list[str
     return found
 
 
-def _factory_edges(piece: SheetPiece, taken: Sequence[Item], scale: float) -> list[Item]:
+def _factory_edges(piece: SheetPiece, taken: Taken, scale: float) -> list[Item]:
     """Return two strokes across every factory edge, and an F inside."""
     x0, z0, x1, z1 = bounds_of(piece.outline)
     items: list[Item] = []
@@ -140,7 +141,7 @@ def _factory_edges(piece: SheetPiece, taken: Sequence[Item], scale: float) -> li
         deep = (LETTER_IN + 0.9) * scale
         at = x + inward[0] * deep, z + inward[1] * deep - 0.7 * scale
         text = make_text("F", at=at, size=2.0, scale=scale, align="centre")
-        items += [text] if first_free([text], texts_of([*taken, *items])) else []
+        items += [text] if taken.first_free([text]) else []
     return items
 
 
@@ -207,15 +208,14 @@ def _notch_box(
 def _fitting_words(
     choices: Iterable[Sequence[str]],
     boxes: Sequence[tuple[float, float, float, float]],
-    taken: Sequence[Item],
+    taken: Taken,
     scale: float,
 ) -> tuple[Text, ...]:
     """Return the fullest words that fit one of some boxes and cover no others."""
-    others = texts_of(taken)
     for lines in choices:
         for x0, z0, x1, z1 in boxes:
             texts = words_in(lines, low=(x0, z0), high=(x1, z1), scale=scale, bold_first=True)
-            if texts and all(first_free([text], others) for text in texts):
+            if taken.all_free(texts):
                 return texts
     return ()
 
@@ -241,6 +241,7 @@ def _cut_sheet(
     words = f"{cut.sheet.name}, no {cut.number}"
     top = y + cut.sheet.length + 1.5 * scale
     items.append(make_text(words, at=(x, top), scale=scale, bold=True))
+    taken = Taken(items, scale=scale)
     for placed in cut.pieces:
         piece = pieces[placed.piece]
         outline = _laid(piece.outline, piece, placed, at)
@@ -249,7 +250,7 @@ def _cut_sheet(
         items += [Path(points=hole, closed=True, pen=Pen.OUTLINE) for hole in holes]
         mark, size = marks[piece.id], _size(piece, style)
         boxes = _free_boxes(outline, holes)
-        items += _fitting_words([(mark, size), (f"{mark}, {size}",), (mark,)], boxes, items, scale)
+        items += _fitting_words([(mark, size), (f"{mark}, {size}",), (mark,)], boxes, taken, scale)
     return items
 
 

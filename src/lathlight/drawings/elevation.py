@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, upright_chains
-from lathlight.drawings.labels import first_free, texts_of, words_in
+from lathlight.drawings.labels import Taken, texts_of, words_in
 from lathlight.drawings.outlines import cuts_at, intervals_without, opening_ring, openings_of, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen, Text, Tone
 from lathlight.drawings.text import LEADING, NOTE_SIZE, make_text, text_width, wrap
@@ -72,10 +72,7 @@ def strip_view(plan: Plan, walls: Sequence[str], *, scale: float) -> View:
     rows = [sorted({*corners, *seams}), corners, [corners[0], corners[-1]]]
     items += level_chains(rows, edge_y=0.0, below=True, scale=scale, style=style)
     items += _height_chains(faces[0], scale, style)
-    items += _flat_marks(faces, items, style, scale)
-    items += _opening_words(faces, items, style, scale)
-    items += _joint_names(faces, items, scale)
-    items += _trim_names(faces, items, scale)
+    items += _words_on(faces, items, style, scale)
     items += _heads(faces, plan, scale)
     items += _floor_and_warning(items, corners[0], corners[-1], scale)
     name = "elevation" if len(walls) == len(plan.walls) else f"elevation-from-{faces[0].wall.mark}"
@@ -103,10 +100,7 @@ def wall_view(plan: Plan, wall: str, *, scale: float) -> View:
     level_seams = [seam.at for seam in built.seams if not seam.upright]
     right = [[0.0, built.height, *rows] for rows in (levels, level_seams) if rows]
     items += upright_chains(right, edge_x=built.length, left=False, scale=scale, style=style)
-    items += _flat_marks([face], items, style, scale)
-    items += _opening_words([face], items, style, scale)
-    items += _joint_names([face], items, scale)
-    items += _trim_names([face], items, scale)
+    items += _words_on([face], items, style, scale)
     items += _floor_and_warning(items, 0.0, built.length, scale)
     title = f"Wall {built.mark}, {wall}: elevation"
     return make_view(name=f"elevation-{built.mark}", title=title, scale=scale, items=items)
@@ -177,7 +171,18 @@ def _height_chains(face: _Face, scale: float, style: LengthStyle) -> list[Item]:
     return [*upright_chains(rows, edge_x=face.left, left=True, scale=scale, style=style)]
 
 
-def _flat_marks(faces: Sequence[_Face], taken: Sequence[Item], style: LengthStyle, scale: float) -> list[Item]:
+def _words_on(faces: Sequence[_Face], items: Sequence[Item], style: LengthStyle, scale: float) -> list[Item]:
+    """Return all words on the faces, none over another: the more they matter, the sooner they choose their place."""
+    taken = Taken(items, scale=scale)
+    return [
+        *_flat_marks(faces, taken, scale),
+        *_opening_words(faces, taken, style, scale),
+        *_joint_names(faces, taken, scale),
+        *_trim_names(faces, taken, scale),
+    ]
+
+
+def _flat_marks(faces: Sequence[_Face], taken: Taken, scale: float) -> list[Item]:
     """Return the mark of every flat where nothing else stands."""
     found: list[Item] = []
     for face in faces:
@@ -190,14 +195,14 @@ def _flat_marks(faces: Sequence[_Face], taken: Sequence[Item], style: LengthStyl
                 for up in (0.9, 0.82, 0.74, 0.6, 0.4, 0.2)
                 for across in (0.5, 0.25, 0.75, 0.12, 0.88)
             ]
-            texts = [
+            texts = (
                 make_text(
                     flat.mark, at=(face.left + x, z), size=4.0, scale=scale, align="centre", bold=True, backed=True
                 )
                 for x, z in spots
                 if not _in_opening(x, z, openings, 4.0 * scale)
-            ]
-            text = first_free(texts, texts_of([*taken, *found]), gap=0.5 * scale)
+            )
+            text = taken.first_free(texts, gap=0.5 * scale)
             found += [text] if text else []
     return found
 
@@ -210,7 +215,7 @@ def _in_opening(x: float, z: float, openings: Sequence[FramedOpening], near: flo
     )
 
 
-def _opening_words(faces: Sequence[_Face], taken: Sequence[Item], style: LengthStyle, scale: float) -> list[Item]:
+def _opening_words(faces: Sequence[_Face], taken: Taken, style: LengthStyle, scale: float) -> list[Item]:
     """Return name and clear size inside every opening, as large as they fit."""
     found: list[Item] = []
     for face in faces:
@@ -219,8 +224,7 @@ def _opening_words(faces: Sequence[_Face], taken: Sequence[Item], style: LengthS
             low, high = (face.left + x, z), (face.left + x + w, z + h - opening.rise)
             for lines in _opening_lines(opening, style):
                 texts = words_in(lines, low=low, high=high, scale=scale, bold_first=True)
-                others = texts_of([*taken, *found])
-                if texts and all(first_free([text], others) for text in texts):
+                if taken.all_free(texts):
                     found += texts
                     break
     return found
@@ -235,7 +239,7 @@ def _opening_lines(opening: FramedOpening, style: LengthStyle) -> list[tuple[str
     return [(opening.name, size, *rise, *sill), (opening.name, size), (opening.name,)]
 
 
-def _joint_names(faces: Sequence[_Face], taken: Sequence[Item], scale: float) -> list[Item]:
+def _joint_names(faces: Sequence[_Face], taken: Taken, scale: float) -> list[Item]:
     """Return the two flats of every joint that is taken apart, beside its line where there is room."""
     found: list[Item] = []
     for face in faces:
@@ -246,7 +250,7 @@ def _joint_names(faces: Sequence[_Face], taken: Sequence[Item], scale: float) ->
             words = f"joint {first.mark} | {flats[joint.right].mark}"
             low, long = (first.z0, first.height) if joint.upright else (first.x0, first.width)
             spots = [(joint.at - 0.9 * scale, low + share * long) for share in (0.5, 0.62, 0.25, 0.75)]
-            texts = [
+            texts = (
                 make_text(
                     words,
                     at=(face.left + a, b) if joint.upright else (face.left + b, joint.at + 0.9 * scale),
@@ -257,13 +261,13 @@ def _joint_names(faces: Sequence[_Face], taken: Sequence[Item], scale: float) ->
                 )
                 for a, b in spots
                 if not joint.upright or not _in_opening(a, b, openings, 2 * scale)
-            ]
-            text = first_free(texts, texts_of([*taken, *found]))
+            )
+            text = taken.first_free(texts)
             found += [text] if text else []
     return found
 
 
-def _trim_names(faces: Sequence[_Face], taken: Sequence[Item], scale: float) -> list[Item]:
+def _trim_names(faces: Sequence[_Face], taken: Taken, scale: float) -> list[Item]:
     """Return every trim line's name, once, over its line where there is room."""
     found: list[Item] = []
     named: set[str] = set()
@@ -276,8 +280,8 @@ def _trim_names(faces: Sequence[_Face], taken: Sequence[Item], scale: float) -> 
             spots = [
                 (x, trim.top + 0.8 * scale) for x, _, ok in _starts(face, trim.top, openings, width + 3 * scale) if ok
             ]
-            texts = [make_text(trim.name, at=(face.left + x, z), scale=scale, backed=True) for x, z in spots]
-            text = first_free(texts, texts_of([*taken, *found]))
+            texts = (make_text(trim.name, at=(face.left + x, z), scale=scale, backed=True) for x, z in spots)
+            text = taken.first_free(texts)
             if text:
                 found.append(text)
                 named.add(trim.name)
@@ -318,8 +322,9 @@ def _heads(faces: Sequence[_Face], plan: Plan, scale: float) -> list[Item]:
 def _without_collisions(items: Sequence[Item], scale: float) -> list[Item]:
     """Return words in reading order, each raised a row at a time until it covers none before it."""
     kept: list[Item] = []
+    taken = Taken([], scale=scale)
     for text in texts_of(items):
-        rows = [
+        rows = (
             make_text(
                 text.words,
                 at=(text.at[0], text.at[1] + k * ROW * 2 * scale),
@@ -329,8 +334,8 @@ def _without_collisions(items: Sequence[Item], scale: float) -> list[Item]:
                 bold=text.bold,
             )
             for k in range(12)
-        ]
-        kept.append(first_free(rows, texts_of(kept)) or text)
+        )
+        kept.append(taken.first_free(rows) or text)
     return kept
 
 

@@ -10,7 +10,7 @@ import math
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, upright_chains
-from lathlight.drawings.labels import SMALL, arrow, first_free, running_figures, texts_of
+from lathlight.drawings.labels import SMALL, Taken, arrow, running_figures
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
@@ -38,9 +38,10 @@ def framing_view(plan: Plan, flat: Flat, *, scale: float) -> View:
     style = plan.brief.style
     items: list[Item] = [*_hidden(flat), *_lining(flat), *_timber(flat), *_plates(flat)]
     items += _diagonals(flat, style, scale)
-    items += _member_marks(flat, items, scale)
+    taken = Taken(items, scale=scale)
+    items += _member_marks(flat, taken, scale)
     items += _chains(flat, style, scale)
-    items += _running(flat, items, style, scale)
+    items += _running(flat, taken, style, scale)
     items += _signs(items, scale)
     title = f"Flat {flat.mark}, seen from behind"
     return make_view(name=f"framing-{flat.mark}", title=title, scale=scale, items=items)
@@ -227,7 +228,7 @@ def _diagonals(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
     return items
 
 
-def _member_marks(flat: Flat, taken: Sequence[Item], scale: float) -> list[Item]:
+def _member_marks(flat: Flat, taken: Taken, scale: float) -> list[Item]:
     """Return every member's letter on it, or beside it with a leader, where it covers no other words."""
     found: list[Item] = []
     for number, member in enumerate(flat.members):
@@ -237,11 +238,11 @@ def _member_marks(flat: Flat, taken: Sequence[Item], scale: float) -> list[Item]
             (middle[0], low + share * (high - low)) if member.upright else (left + share * (right - left), middle[1])
             for share in (0.44 + 0.06 * (number % 3), *MARK_SHARES)  # neighbours' letters stand at different heights
         ]
-        others = texts_of([*taken, *found])
-        texts = [_mark(member.mark, spot, scale, size) for size in (NOTE_SIZE, SMALL) for spot in on_it]
-        text = first_free(texts, others)
+        texts = (_mark(member.mark, spot, scale, size) for size in (NOTE_SIZE, SMALL) for spot in on_it)
+        text = taken.first_free(texts)
         if text is None:
-            text = first_free((_mark(member.mark, spot, scale) for spot in _beside(middle, scale)), others) or texts[0]
+            away = (_mark(member.mark, spot, scale) for spot in _beside(middle, scale))
+            text = taken.first_free(away) or _mark(member.mark, middle, scale)
             found.append(Line(a=middle, b=text.at, pen=Pen.DIMENSION))
         found.append(text)
     return found
@@ -293,7 +294,7 @@ def _distinct(values: Sequence[float]) -> list[float]:
     return kept
 
 
-def _running(flat: Flat, taken: Sequence[Item], style: LengthStyle, scale: float) -> list[Item]:
+def _running(flat: Flat, taken: Taken, style: LengthStyle, scale: float) -> list[Item]:
     """Return running figures: left edges of uprights over the frame, bottom edges of level members beside it."""
     lefts = [_box(flat, m)[0] for m in flat.members if m.upright and m.role != "wedge"]
     edge = min(0.0, flat.x1 - flat.sheet_x1, *(_box(flat, m)[0] for m in flat.members))
@@ -311,7 +312,8 @@ def _running(flat: Flat, taken: Sequence[Item], style: LengthStyle, scale: float
         (_, foot), (right, _) = bounds(beside, scale=scale)
         spots = [(right - across * scale, foot - down * scale) for down in (3.4, 5.0, 6.6) for across in (0, 2, 4)]
         names = [make_text("bottom edges", at=spot, scale=scale, align="right") for spot in spots]
-        items.append(first_free(names, texts_of([*taken, *items])) or names[-1])
+        taken.add(items)
+        items.append(taken.first_free(names) or names[-1])
     return items
 
 

@@ -38,7 +38,8 @@ RISE = math.asin(math.tan(math.radians(30)))  # how far an isometric view looks 
 TURNS = tuple(math.radians(turn) for turn in (0, 12, -12, 25, -25, 40, -40))
 EDGE_ON = 0.1  # share of a face's width on the drawing under which it is as good as hidden
 SQUARE_ON = 0.9  # and over which a wall begins to look flat
-LABEL_HEIGHTS = (0.82, 0.6, 0.4)  # where a wall's mark is tried, as shares of its height
+LABEL_HEIGHTS = (0.82, 0.7, 0.6, 0.5, 0.4)  # where a wall's mark is tried, as shares of its height
+LABEL_CLEAR = 8.0  # from a trim line to a mark [mm of paper]
 LABEL_PLACES = (0.5, 0.3, 0.7, 0.15, 0.85)
 SEATED = 0.52  # sitting height as a share of stature: common practice, no source
 SEAT = 450.0  # height of a seat [mm]: common practice, no source
@@ -256,7 +257,9 @@ def _labels(wall: _Wall, sight: Sight, later: Sequence[Ring], scale: float) -> l
     line, built = wall.line, wall.built
     face = _in_view(rectangle(0.0, 0.0, built.length, built.height), line, 0.0, sight)
     openings = [_in_view(opening_ring(opening), line, 0.0, sight) for opening in openings_of(built)]
-    for up in LABEL_HEIGHTS:
+    lines = [z / built.height for trim in wall.trim for z in (trim.bottom, trim.top)]
+    clear = [up for up in LABEL_HEIGHTS if all(abs(up - z) * built.height > LABEL_CLEAR * scale for z in lines)]
+    for up in clear or LABEL_HEIGHTS:
         for share in LABEL_PLACES:
             at = sight.flat(line.at(along=share * built.length, behind=0.0), up * built.height)
             text = make_text(built.mark, at=at, scale=scale, size=5.0, align="centre", bold=True)

@@ -13,11 +13,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from lathlight.drawings.sheets import Item, Point
+    from lathlight.drawings.text import Box
 
 SMALL = 2.0  # smallest letters [mm of paper]
 MARGIN = 0.8  # between words and the edge of their box [mm of paper]
 TICK = 1.6  # from an edge to a running figure's letters [mm of paper]
 LEAD = 2.4  # height in which their leaders go aside [mm of paper]
+CELL = 12.0  # side of the squares that words are looked up by [mm of paper]
 ARROW = 2.2  # length of an arrow's head [mm of paper]
 
 
@@ -32,13 +34,45 @@ def texts_of(items: Iterable[Item]) -> tuple[Text, ...]:
     return tuple(found)
 
 
-def first_free(candidates: Iterable[Text], taken: Iterable[Text], *, gap: float = 0.0) -> Text | None:
-    """Return the first text that keeps a gap [model mm] from all words that stand already, or None."""
-    boxes = [text.box for text in taken]
-    for text in candidates:
-        if not any(boxes_overlap(text.box, box, slack=-gap) for box in boxes):
-            return text
-    return None
+class Taken:
+    """The words that stand already, found by place, so that each new one is compared with its neighbours alone."""
+
+    def __init__(self, items: Iterable[Item], *, scale: float) -> None:
+        self._cell = CELL * scale
+        self._boxes: dict[tuple[int, int], list[Box]] = {}
+        self.add(items)
+
+    def add(self, items: Iterable[Item]) -> None:
+        """Take the words of some items, labels of chains included."""
+        for text in texts_of(items):
+            for cell in self._cells(text.box, 0.0):
+                self._boxes.setdefault(cell, []).append(text.box)
+
+    def is_free(self, text: Text, *, gap: float = 0.0) -> bool:
+        """Return True where a text keeps a gap [model mm] from all words that stand already."""
+        near = (box for cell in self._cells(text.box, gap) for box in self._boxes.get(cell, ()))
+        return not any(boxes_overlap(text.box, box, slack=-gap) for box in near)
+
+    def first_free(self, candidates: Iterable[Text], *, gap: float = 0.0) -> Text | None:
+        """Return the first text that is free, taken from now on; None where there is none."""
+        for text in candidates:
+            if self.is_free(text, gap=gap):
+                self.add([text])
+                return text
+        return None
+
+    def all_free(self, texts: Sequence[Text], *, gap: float = 0.0) -> bool:
+        """Return True where there are texts and every one is free; they are taken from now on."""
+        if not texts or not all(self.is_free(text, gap=gap) for text in texts):
+            return False
+        self.add(texts)
+        return True
+
+    def _cells(self, box: Box, gap: float) -> list[tuple[int, int]]:
+        xs, ys = [x for x, _ in box], [y for _, y in box]
+        across = range(math.floor((min(xs) - gap) / self._cell), math.floor((max(xs) + gap) / self._cell) + 1)
+        up = range(math.floor((min(ys) - gap) / self._cell), math.floor((max(ys) + gap) / self._cell) + 1)
+        return [(i, j) for i in across for j in up]
 
 
 def words_in(

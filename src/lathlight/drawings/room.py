@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, overall, upright_chains
 from lathlight.drawings.hatch import hatch
-from lathlight.drawings.labels import arrow, first_free, texts_of, words_in
+from lathlight.drawings.labels import Taken, arrow, words_in
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import bounds_of, frame_plan, intervals_without, placed, set_points, sheet_plan
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
@@ -52,10 +52,11 @@ def room_view(plan: Plan, *, scale: float) -> View:
     items += _walls(plan)
     items += _axis(plan)
     items += _sitters(plan)
-    items += _wall_lengths(plan, items, scale)
-    items += _sitter_places(plan, items, scale)
-    items += _names(plan, items, scale)
-    items += _doors(plan, items, scale)
+    taken = Taken(items, scale=scale)
+    items += _wall_lengths(plan, taken, scale)
+    items += _sitter_places(plan, taken, scale)
+    items += _names(plan, taken, scale)
+    items += _doors(plan, taken, scale)
     items += _distances(plan, items, scale)
     items += _pointer(plan, items, scale)
     return make_view(name="room", title="Plan in the room", scale=scale, items=items)
@@ -83,34 +84,41 @@ def way_in_listing(plan: Plan) -> Listing:
 
 
 def places_listing(plan: Plan) -> Listing | None:
-    """Return where every sitter stands, measured from the set's axis and face, and how far off each camera is."""
+    """Return where every sitter stands, measured from the set's face and axis, or None without sitters."""
     style = plan.brief.style
-    if not plan.brief.sitters:
-        return None
     columns = (
-        Column(heading="Mark on the floor", width=42),
-        Column(heading="In front of the face", width=38, align="right"),
-        Column(heading="Beside the axis", width=36, align="right"),
-        Column(heading="Pictures: lens to sitter, at the longest lens", width=49),
+        Column(heading="Mark on the floor", width=55),
+        Column(heading="In front of the face", width=50, align="right"),
+        Column(heading="Beside the set's axis", width=60, align="right"),
     )
     rows: list[tuple[str, ...]] = []
     for sitter in plan.brief.sitters:
-        side = "right" if sitter.right > 0 else "left"
-        beside = drawing_length(abs(sitter.right), style=style)
-        pictures = [
-            f"{picture.name} {drawing_length(camera_distance(picture), style=style)}"
-            for picture in plan.brief.pictures
-            if picture.sitter.name == sitter.name
-        ]
-        rows.append(
-            (
-                sitter.name,
-                drawing_length(sitter.forward, style=style),
-                "on it" if abs(sitter.right) < 1.0 else f"{beside} {side}",
-                "; ".join(pictures),
-            )
+        side = "to the right" if sitter.right > 0 else "to the left"
+        beside = f"{drawing_length(abs(sitter.right), style=style)} {side}" if abs(sitter.right) >= 1.0 else "on it"
+        rows.append((sitter.name, drawing_length(sitter.forward, style=style), beside))
+    return Listing(title="Places on the floor", columns=columns, rows=tuple(rows)) if rows else None
+
+
+def pictures_listing(plan: Plan) -> Listing | None:
+    """Return where the camera stands for every picture, or None without pictures."""
+    style = plan.brief.style
+    columns = (
+        Column(heading="Picture", width=55),
+        Column(heading="Lens", width=30, align="right"),
+        Column(heading="Angles from the axis, right +", width=44, align="right"),
+        Column(heading="Lens to sitter", width=36, align="right"),
+    )
+    rows = [
+        (
+            picture.name,
+            " to ".join(f"{lens:g}" for lens in sorted(set(picture.lens))) + " mm",
+            " to ".join(format_angle(angle) for angle in sorted(set(picture.angles))),
+            drawing_length(camera_distance(picture), style=style),
         )
-    return Listing(title="Places on the floor", columns=columns, rows=tuple(rows))
+        for picture in plan.brief.pictures
+    ]
+    title = "Pictures; drawn at the longest lens"
+    return Listing(title=title, columns=columns, rows=tuple(rows)) if rows else None
 
 
 def room_notes(plan: Plan) -> tuple[str, ...]:
@@ -250,7 +258,7 @@ def _gap_on(a: Point, b: Point, door: DoorBrief) -> tuple[float, float] | None:
     return (low, high) if low > -1.0 and high < length + 1.0 else None
 
 
-def _doors(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
+def _doors(plan: Plan, taken: Taken, scale: float) -> list[Item]:
     """Return every door's leaf, swing, name and clear size."""
     items: list[Item] = []
     style = plan.brief.style
@@ -267,11 +275,11 @@ def _doors(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
         out = (SHELL + 2) * scale
         first = middle[1] + ny * out - (NOTE_SIZE * scale if ny < -0.5 else -step if ny > 0.5 else 0.0)
         for number, words in enumerate((door.name, f"{size} clear")):
-            texts = [
+            texts = (
                 make_text(words, at=(x, first - number * step), scale=scale, align=align)
                 for x in (middle[0] + nx * (out + k * scale) for k in range(0, 30, 3))
-            ]
-            text = first_free(texts, texts_of([*taken, *items]))
+            )
+            text = taken.first_free(texts)
             items += [text] if text else []
     return items
 
@@ -375,7 +383,7 @@ def _sitters(plan: Plan) -> list[Item]:
     return items
 
 
-def _sitter_places(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
+def _sitter_places(plan: Plan, taken: Taken, scale: float) -> list[Item]:
     """Return how far in front of the set and beside its axis sitters stand, where the figures have room.
 
     Every place stands in the table of places besides.
@@ -384,46 +392,46 @@ def _sitter_places(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item
     for sitter in plan.brief.sitters:
         x, y = _sitter_point(sitter)
         if abs(y) >= 1.0:
-            found += _free_size(plan, ((0.0, y), (0.0, 0.0)), (0, 6, -6, 12, -12), [*taken, *found], scale)
+            found += _free_size(plan, ((0.0, y), (0.0, 0.0)), (0, 6, -6, 12, -12), taken, scale)
         if abs(x) >= 1.0:
             beside = ((min(0.0, x), y), (max(0.0, x), y))
-            found += _free_size(plan, beside, (-6, 6, -10, 10), [*taken, *found], scale)
+            found += _free_size(plan, beside, (-6, 6, -10, 10), taken, scale)
     return found
 
 
-def _wall_lengths(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
+def _wall_lengths(plan: Plan, taken: Taken, scale: float) -> list[Item]:
     """Return every wall's finished length before its face, or behind it, where the figure has room."""
     found: list[Item] = []
     depth = max(flat.sheet.thickness + flat.stock.depth for flat in plan.flats) / scale
     offsets = (-5.0, -9.0, -13.0, depth + 8.0, depth + 12.0)
     for line in plan.layout.walls:
-        found += _free_size(plan, (line.start, line.end), offsets, [*taken, *found], scale)
+        found += _free_size(plan, (line.start, line.end), offsets, taken, scale)
     return found
 
 
 def _free_size(
-    plan: Plan, ends: tuple[Point, Point], offsets: Sequence[float], taken: Sequence[Item], scale: float
+    plan: Plan, ends: tuple[Point, Point], offsets: Sequence[float], taken: Taken, scale: float
 ) -> list[Item]:
     """Return the distance between two points of the set at the first offset [mm of paper] with room for its figure."""
     start, end = _in_room(ends, plan.layout.pose)
     for offset in offsets:
         made = overall(start, end, offset=offset, scale=scale, style=plan.brief.style)
-        if all(first_free([label], texts_of(taken), gap=0.5 * scale) for label in made.labels):
+        if taken.all_free(made.labels, gap=0.5 * scale):
             return [made]
     return []
 
 
-def _names(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
+def _names(plan: Plan, taken: Taken, scale: float) -> list[Item]:
     """Return flat marks behind the walls, corner angles before them, and the sitters' names."""
     pose = plan.layout.pose
     found: list[Item] = []
 
     def put(words: str, spots: Iterable[Point], *, bold: bool = False) -> None:
-        texts = [
+        texts = (
             make_text(words, at=(x, y - 0.35 * NOTE_SIZE * scale), scale=scale, align="centre", bold=bold, backed=True)
             for x, y in (pose.to_room(spot) for spot in spots)
-        ]
-        text = first_free(texts, texts_of([*taken, *found]))
+        )
+        text = taken.first_free(texts)
         found.extend([text] if text else [])
 
     for wall, line in zip(plan.walls, plan.layout.walls, strict=True):
@@ -474,8 +482,9 @@ def _pictures(plan: Plan, scale: float) -> list[Item]:
         for angle in sorted(set(picture.angles)):
             items += _camera(plan, picture, angle, scale)
         items += _range(plan, picture)
+    taken = Taken(items, scale=scale)
     for picture in plan.brief.pictures:
-        items += _picture_name(plan, picture, items, scale)
+        items += _picture_name(plan, picture, taken, scale)
     return items
 
 
@@ -555,18 +564,18 @@ def _range(plan: Plan, picture: PictureBrief) -> list[Item]:
     return [Path(points=_in_room(arc, plan.layout.pose), closed=False, pen=Pen.SIGHT)]
 
 
-def _picture_name(plan: Plan, picture: PictureBrief, taken: Sequence[Item], scale: float) -> list[Text]:
+def _picture_name(plan: Plan, picture: PictureBrief, taken: Taken, scale: float) -> list[Text]:
     """Return a picture's name and lens behind the middle of its range."""
     x, y = plan.layout.pose.to_room(_camera_point(picture, sum(picture.angles) / 2))
     lens = f"{max(picture.lens):g} mm"
     found: list[Text] = []
     for words in (picture.name, f"lens {lens}"):
-        texts = [
+        texts = (
             make_text(words, at=(x + across * scale, y - k * scale), scale=scale, align="centre", backed=True)
             for k in (5, 9, 13, 17, 21, 25, 29)
             for across in (0, -8, 8)
-        ]
-        text = first_free(texts, texts_of([*taken, *found]))
+        )
+        text = taken.first_free(texts)
         found += [text] if text else []
     return found
 

@@ -20,14 +20,17 @@ from lathlight.carpentry import (
     WallJob,
     build_wall,
     choose_laps,
+    choose_together,
     chosen_style,
     count_boards,
     count_sheets,
     free_end,
+    groups_of,
     join_corner,
     panel_lines,
     place_on_sheets,
     saw_cuts,
+    sheet_job_of,
     thickness,
     timber_lines,
     wall_end,
@@ -42,7 +45,7 @@ from lathlight.plan.model import Plan
 from lathlight.progress import Quiet
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from lathlight.layout import Layout
     from lathlight.passage import FlatPassage
@@ -118,7 +121,7 @@ def _layout(brief: Brief, memo: Memo) -> Layout:
     _refuse_collisions(brief, memo.run("collisions", colliding, footprint(walls, _depths(brief))))
     return place_set(
         walls,
-        depths=_depths(brief),
+        depths=tuple(depth + brief.hardware.corner_plate.thickness for depth in _depths(brief)),
         room=brief.room.outline,
         at=brief.place.at,
         turn=brief.place.turn,
@@ -213,7 +216,7 @@ class _Bench:
 
     def build(self, index: int, choices: Sequence[LapChoice]) -> BuiltWall:
         """Return one wall built under the choices of all corners."""
-        return self.memo.run("wall", build_wall, self.job(index, choices))
+        return self.memo.run("trial wall", build_wall, self.job(index, choices))
 
     def cuts(self, index: int, choices: Sequence[LapChoice]) -> int:
         """Return the saw cuts of one wall under the choices of all corners."""
@@ -232,10 +235,19 @@ def _walls(
         choices[index] = _chosen(bench, choices, index, corner)
         progress.report(done=0.5 * (index + 1) / len(brief.walls), text=f"corner {corner.left} to {corner.right}")
     walls: list[BuiltWall] = []
-    for index, name in enumerate(names):
-        walls.append(bench.build(index, choices))
+    jobs = [bench.job(index, choices) for index in range(len(names))]
+    for index, (name, job) in enumerate(zip(names, _sheeted(jobs, memo), strict=True)):
+        walls.append(memo.run("wall", build_wall, job))
         progress.report(done=0.5 + 0.5 * (index + 1) / len(names), text=f"wall {name}")
     return tuple(walls), tuple(choices)
+
+
+def _sheeted(jobs: Sequence[WallJob], memo: Memo) -> Iterator[WallJob]:
+    """Yield the walls' jobs with their sheets chosen together, group by group."""
+    for group in groups_of(len(jobs)):
+        own = [jobs[index] for index in group]
+        chosen = memo.run("sheets together", choose_together, tuple(sheet_job_of(job) for job in own))
+        yield from (replace(job, sheeting=sheeting) for job, sheeting in zip(own, chosen, strict=True))
 
 
 def _by_wall(lines: Sequence[MiddleLine]) -> dict[str, tuple[float, ...]]:

@@ -84,6 +84,7 @@ class Door(Table):
     """A door of the room that parts must come through."""
 
     name: Name
+    """What the door is called; on the plan and in snags."""
     clear_width: Length
     """Width between the stops with the door open."""
     clear_height: Length
@@ -100,20 +101,26 @@ class Pillar(Table):
     """Something that stands in the room for good."""
 
     name: Name
+    """What it is called."""
     at: Point
     """Front left corner in room axes."""
     width: Length
+    """Along x."""
     depth: Length
+    """Along y."""
 
 
 class KeepClear(Table):
     """A rectangle that must stay free: exit route, heater, panel, extinguisher."""
 
     name: Name
+    """What it is called."""
     at: Point
     """Front left corner in room axes."""
     width: Length
+    """Along x."""
     depth: Length
+    """Along y."""
     why: str = ""
     """What it is kept clear for."""
 
@@ -122,9 +129,13 @@ class WayIn(Table):
     """One stage of the way from the vehicle to the room."""
 
     name: Name
+    """What the stage is called; the name of a door of the room makes it that door."""
     kind: Literal["door", "corridor", "turn", "stairs", "vehicle"]
+    """What it is: a door, a straight corridor, a turn from one corridor into the next, stairs, or a load space."""
     clear_width: Length
+    """Least clear width; of a vehicle the width of its load."""
     clear_height: Length
+    """Least clear height; on stairs upright from the line of the steps' noses."""
     length: Length | None = None
     """Straight run (corridor, stairs), or load length (vehicle)."""
     next_width: Length | None = None
@@ -147,16 +158,22 @@ class Room(Table):
     ceiling: Length
     """Least clear height."""
     doors: tuple[Door, ...] = ()
+    """Doors that parts can come in through; any one that passes will do."""
     pillars: tuple[Pillar, ...] = ()
+    """What stands in the room for good."""
     keep_clear: tuple[KeepClear, ...] = ()
+    """Areas that stay free."""
     way_in: tuple[WayIn, ...] = ()
+    """Stages from the vehicle to the room, in order; every one has to be passed."""
 
 
 class FlatLimits(Table):
     """What one portable flat may measure and weigh."""
 
     max_width: Length | None = None
+    """Largest outside width of a frame; nothing but the way in limits it where not stated."""
     max_height: Length | None = None
+    """Largest outside height of a frame; nothing limits it where not stated."""
     max_weight: Mass | None = None
     """Largest weight of one flat [kg]; from the crew where not stated."""
 
@@ -169,7 +186,7 @@ class SetTable(Table):
     turn: Angle = 0.0
     """Turn of the set in the room, anticlockwise seen from above."""
     clear_behind: Size | None = None
-    """Free depth kept behind the set where its place is found from the room; 450 mm where not stated."""
+    """Free depth kept behind the set where its place is found from the room; 450 mm or 18 in where not stated."""
     height: Length | None = None
     """Height of every wall that states none."""
     sheet: str | None = None
@@ -181,10 +198,13 @@ class SetTable(Table):
     corner: Literal["auto", "lap", "arris", "mitre"] = "auto"
     """How walls meet where they state nothing."""
     frame_laps: Literal["auto", "this", "next"] = "auto"
+    """Whose frame runs past where walls state nothing: the left wall's, the right one's, or what needs fewer cuts."""
     sheet_laps: Literal["auto", "this", "next"] = "auto"
+    """Whose sheet runs past, in the same words."""
     stands_on: Literal["floor", "covering"] = "floor"
     """Whether flats stand on the room's floor or on the floor covering."""
     flats: FlatLimits = FlatLimits()
+    """Limits of one portable flat."""
     sittings: Annotated[int, Field(gt=0)] | None = None
     """Sittings a year the set is used for (cost per use)."""
     years: Annotated[float, Field(gt=0)] | None = None
@@ -195,10 +215,13 @@ class Opening(Table):
     """A door, window or arch in a wall; all sizes are clear sizes."""
 
     name: Name
+    """What it is called; unique within its wall."""
     kind: Literal["door", "window", "arch"]
+    """Door, window or arch."""
     at: Size
     """From the wall's left face corner to the clear opening's left edge."""
     width: Length
+    """Clear width."""
     height: Length
     """Clear height, an arch's rise included."""
     sill: Size = 0.0
@@ -216,16 +239,20 @@ class Opening(Table):
     casing: str | None = None
     """Moulding profile round the opening."""
     plinth_blocks: bool = False
+    """True for square blocks at the casing's feet."""
     corner_blocks: bool = False
+    """True for square blocks at the casing's upper corners."""
 
 
 class Wall(Table):
     """One straight face of the set, seen from the camera's side; walls follow each other left to right."""
 
     name: Name
+    """What the wall is called; ids of all its parts begin with it."""
     length: Length
     """Finished length of the face, from corner to corner."""
     height: Length | None = None
+    """Height of the face; the set's where not stated."""
     angle_to_next: Angle | None = None
     """Inside angle to the next wall, 60 to 179 degrees; 90 where not stated."""
     corner: Literal["auto", "lap", "arris", "mitre"] | None = None
@@ -235,9 +262,13 @@ class Wall(Table):
     sheet_laps: Literal["auto", "this", "next"] | None = None
     """Whose sheet runs past at the corner with the next wall."""
     sheet: str | None = None
+    """Facing sheet, by its name in the catalogue; the set's where not stated."""
     framing: str | None = None
+    """Framing timber, by its name in the catalogue; the set's where not stated."""
     stud_spacing: Length | None = None
+    """Largest distance between studs, centre to centre; the set's where not stated."""
     openings: tuple[Opening, ...] = ()
+    """Doors, windows and arches in it."""
     trim: tuple[Name, ...] | None = None
     """Names of the trim lines that run on this wall; all of them where not stated."""
 
@@ -246,8 +277,11 @@ class Trim(Table):
     """A horizontal line of moulding."""
 
     name: Name
+    """What the line is called."""
     kind: Literal["base", "rail", "picture rail", "cornice"]
+    """What kind of moulding it is."""
     profile: str
+    """Moulding, by its name in the catalogue."""
     height: Length | None = None
     """Height of the top edge above the finished floor; a base and a cornice find their own."""
     loose: bool = False
@@ -260,7 +294,9 @@ class MouldingFrames(Table):
     """A tier of closed rectangles of moulding on the walls."""
 
     name: Name
+    """What the tier is called."""
     profile: str
+    """Moulding, by its name in the catalogue."""
     bottom: Length
     """Height of the outside bottom edge above the finished floor."""
     top: Length
@@ -274,16 +310,22 @@ class MouldingFrames(Table):
     centre_on: Name | Literal["wall"] = "wall"
     """The wall, or the name of the picture that the pattern is centred on."""
     walls: tuple[Name, ...] | None = None
+    """Names of the walls it is on; all of them where not stated."""
 
 
 class Floor(Table):
     """The floor covering of the set."""
 
     covering: str = "none"
+    """What it is; "none" where there is none."""
     thickness: Size = 0.0
+    """Thickness of the covering."""
     width: Length | None = None
+    """Width of the covering, along the set."""
     depth: Length | None = None
+    """Depth of the covering, towards the camera."""
     expansion_gap: Size = 0.0
+    """Gap left free along its edges."""
     sheet_width: Length | None = None
     """Width of a strip or board of the covering."""
 
@@ -292,10 +334,15 @@ class Prop(Table):
     """A thing that stands in the set or hangs on a wall."""
 
     name: Name
+    """What it is called."""
     width: Length
+    """Along the wall, or to the right."""
     height: Length
+    """From its foot to its top."""
     depth: Length
+    """Away from the wall, or towards the camera."""
     mass: Mass = 0.0
+    """Weight; what hangs on a wall gets timber behind its top."""
     at: Point | None = None
     """Centre of its foot in set axes: right of the axis, in front of the set's face."""
     wall: Name | None = None
@@ -310,30 +357,42 @@ class Finish(Table):
     """Paint and how it is put on."""
 
     paint: str | None = None
+    """Paint, by its name in the catalogue."""
     primer: str | None = None
+    """Primer, by its name in the catalogue."""
     colour: str = ""
+    """Colour, in words."""
     reflectance: Share | None = None
     """Share of light the dry paint gives back (LRV / 100)."""
     coats: Annotated[int, Field(ge=0, le=8)] = 2
+    """Coats of paint."""
     primer_coats: Annotated[int, Field(ge=0, le=4)] = 1
+    """Coats of primer."""
     mouldings: Literal["before fixing", "after fixing"] = "after fixing"
+    """Whether mouldings are painted before or after they are fixed."""
     paint_edges: bool = True
+    """True where paint is carried round edges at joints and openings."""
     paint_backs: bool = False
+    """True where backs are painted too."""
     touch_up_percent: Annotated[float, Field(ge=0, le=100)] = 10.0
+    """Share of the paint that is kept for touching up [%]."""
 
 
 class Sitter(Table):
     """Who stands or sits in the picture."""
 
     name: Name
+    """Who it is; pictures call them by it."""
     stature: Length | None = None
     """Standing height without shoes."""
     seated: bool = False
+    """True where they sit."""
     seat_height: Length | None = None
+    """Height of the seat above the floor."""
     right: AnyLength = 0.0
     """Place to the right of the set's axis (left is negative)."""
     forward: Length | None = None
-    """Distance in front of the set's face on its axis; found from the pictures where not stated."""
+    """Distance in front of the set's face on its axis; 1500 mm or 5 ft where not stated."""
     facing: Angle = 0.0
     """Turn of the body away from the set's axis."""
 
@@ -342,6 +401,7 @@ class Picture(Table):
     """One planned photograph, or a family of them."""
 
     name: Name
+    """What the picture is called."""
     lens: Annotated[float, Field(gt=0)] | tuple[Annotated[float, Field(gt=0)], Annotated[float, Field(gt=0)]]
     """True focal length [mm], or the two ends of a zoom."""
     sensor: tuple[Annotated[float, Field(gt=0)], Annotated[float, Field(gt=0)]] = (24.0, 36.0)
@@ -349,12 +409,15 @@ class Picture(Table):
     framing: Literal["head and shoulders", "half length", "three-quarter length", "full length", "measured"] = (
         "half length"
     )
+    """How much of the sitter is in the frame."""
     framing_height: Length | None = None
     """Height of the frame in the sitter's plane, for a measured framing."""
     headroom: Size | None = None
+    """Room above the head, in the sitter's plane."""
     angles: tuple[Angle, Angle] | None = None
     """Range of camera angles measured at the sitter from the set's axis, right positive."""
     camera_height: Length | tuple[Length, Length] | None = None
+    """Height of the lens above the floor, or its range; the sitter's eyes where not stated."""
     distance: Length | None = None
     """Camera to sitter, instead of a framing."""
     aspects: tuple[Annotated[str, Field(pattern=r"^\d+(\.\d+)?:\d+(\.\d+)?$")], ...] = ()
@@ -362,7 +425,9 @@ class Picture(Table):
     margin: Size | None = None
     """Set wanted beyond the frame's edge."""
     aperture: Annotated[float, Field(gt=0)] | None = None
+    """f-number it is taken at."""
     sitters: tuple[Name, ...] = ()
+    """Names of the sitters in it; the first of the file where not stated."""
     movement: Size = 0.0
     """How far the sitter moves about the place."""
     follows: bool = True
@@ -373,10 +438,15 @@ class Light(Table):
     """One light, its shaper and its place."""
 
     name: Name
+    """What it is called."""
     role: Literal["key", "fill", "rim", "hair", "background", "ambient", "other"]
+    """What it does in the picture."""
     head: str | None = None
+    """Flash head."""
     shaper: str | None = None
+    """What shapes its light."""
     grid: bool = False
+    """True where a grid narrows it."""
     angle: Angle | None = None
     """Round the sitter, measured from the set's axis, right positive."""
     height: Length | None = None
@@ -386,8 +456,11 @@ class Light(Table):
     at: tuple[AnyLength, AnyLength, AnyLength] | None = None
     """Room coordinates instead of angle, height and distance."""
     aim: str = "face"
+    """What it is aimed at."""
     feather: Angle = 0.0
+    """Angle by which it is turned away from that."""
     refers_to: Literal["set", "face", "camera"] = "set"
+    """What its angle is measured from."""
     power: float | None = None
     """Setting on the head's own scale [stops]."""
     pictures: tuple[Name, ...] = ()
@@ -398,26 +471,35 @@ class Target(Table):
     """A reading that is wanted."""
 
     name: Name
+    """What the reading is called."""
     point: str = "face"
+    """Where the meter is held."""
     lights: tuple[Name, ...] = ()
+    """Names of the lights that are on."""
     reading: str
     """An f-number with tenths ("f/8 3"), or stops against the working aperture ("+0.5")."""
     tolerance: Annotated[float, Field(gt=0)] = 0.1
+    """How far off a reading may be [stops]."""
 
 
 class Meter(Table):
     """The hand-held meter."""
 
     constant: Annotated[float, Field(gt=0)] = 250.0
+    """Calibration constant C of its incident receptor [lx s]."""
     iso: Annotated[float, Field(gt=0)] = 100.0
+    """Speed set on the camera."""
     shutter: str = "1/125"
+    """Shutter time [s]."""
     working_aperture: Annotated[float, Field(gt=0)] = 8.0
+    """f-number that readings in stops refer to."""
 
 
 class Workshop(Table):
     """Who builds it, with what."""
 
     people: Annotated[int, Field(ge=1, le=40)] = 2
+    """How many build and lift."""
     lift_per_person: Mass = 25.0
     """What one person lifts in good posture [kg]."""
     kerf: Size | None = None
@@ -425,40 +507,57 @@ class Workshop(Table):
     trim_cut: Size = 0.0
     """What is cut off a factory end."""
     mitre_swing: Angle | None = None
+    """Largest swing of the mitre saw from square."""
     straight_edge: Length | None = None
     """Longest straight edge to guide the saw along a sheet."""
     least_offcut: Size | None = None
+    """Shortest piece that is worth keeping."""
     spare_boards: bool = True
     """Add a spare of the longest piece per section."""
     shelf: str | None = None
     """File of the offcut shelf."""
     hours_a_day: Annotated[float, Field(gt=0, le=24)] = 8.0
+    """Hours of work a day [h]."""
     temperature_c: float = 18.0
+    """Temperature of the workshop [°C]."""
     humidity_percent: Annotated[float, Field(ge=0, le=100)] = 55.0
+    """Relative humidity of the workshop [%]."""
 
 
 class Price(Table):
     """What one catalogue item costs."""
 
     item: str
+    """The item's name in the catalogue."""
     price: Annotated[Decimal, Field(ge=0)]
+    """What one costs, in the project's currency."""
     length: Length | None = None
     """For timber and mouldings: the stock length this price is for."""
     per: Literal["piece", "length", "sheet", "litre", "container", "box", "metre"] = "piece"
+    """What the price is for."""
     in_stock: Annotated[int, Field(ge=0)] | None = None
+    """How many the shop has."""
 
 
 class CatalogRows(Table):
     """Rows that override the catalogue or add to it; the columns are those of the catalogue's tables."""
 
     lumber: tuple[dict[str, Any], ...] = ()
+    """Timber."""
     sheets: tuple[dict[str, Any], ...] = ()
+    """Facing sheets."""
     profiles: tuple[dict[str, Any], ...] = ()
+    """Mouldings."""
     paints: tuple[dict[str, Any], ...] = ()
+    """Paints, primers and sealers."""
     adhesives: tuple[dict[str, Any], ...] = ()
+    """Glues and fillers."""
     fasteners: tuple[dict[str, Any], ...] = ()
+    """Screws, nails, brads, pins and bolts."""
     brackets: tuple[dict[str, Any], ...] = ()
+    """Brackets, corner plates, sill straps and connectors."""
     weights: tuple[dict[str, Any], ...] = ()
+    """Weights for ballast."""
 
 
 class Project(Table):
@@ -467,19 +566,36 @@ class Project(Table):
     format: Annotated[int, Field(ge=1, le=FORMAT)] = FORMAT
     """Version of the file's format."""
     project: ProjectTable
+    """Title block, units and money."""
     room: Room
+    """The room the set stands in."""
     set: SetTable = SetTable()
+    """Where the set stands and what all walls share."""
     walls: Annotated[tuple[Wall, ...], Field(min_length=1, max_length=2000)]
+    """The walls, from left to right as the camera sees them."""
     trim: tuple[Trim, ...] = ()
+    """Horizontal lines of moulding."""
     moulding_frames: tuple[MouldingFrames, ...] = ()
+    """Tiers of moulding frames."""
     floor: Floor = Floor()
+    """The floor covering."""
     props: tuple[Prop, ...] = ()
+    """Things that stand in the set or hang on it."""
     finish: Finish = Finish()
+    """Paint."""
     sitters: tuple[Sitter, ...] = ()
+    """Who is photographed."""
     pictures: tuple[Picture, ...] = ()
+    """The planned photographs."""
     lights: tuple[Light, ...] = ()
+    """The lights."""
     targets: tuple[Target, ...] = ()
+    """Readings that are wanted."""
     meter: Meter = Meter()
+    """The meter and the exposure."""
     workshop: Workshop = Workshop()
+    """Who builds it, with what."""
     prices: tuple[Price, ...] = ()
+    """Prices."""
     catalog: CatalogRows = CatalogRows()
+    """Rows of your own for the catalogue."""

@@ -40,6 +40,8 @@ def _strips(ring: Sequence[tuple[float, float]]) -> Iterator[Backed]:
     """Yield a curved rib as level strips, one between each two heights of its corners."""
     levels = sorted({z for _, z in ring})
     for low, high in itertools.pairwise(levels):
+        if high - low < TOUCH:
+            continue
         middle = (low + high) / 2
         crossings = sorted(
             ax + (middle - az) * (bx - ax) / (bz - az)

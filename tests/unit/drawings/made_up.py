@@ -114,9 +114,10 @@ def _rectangle(x0: float, z0: float, x1: float, z1: float) -> tuple[tuple[float,
 
 def _project(wish: Wish) -> Project:
     """Return the least project file of these walls, for what reads the file's own tables."""
+    corners = [*(f'angle_to_next = "{math.degrees(angle):.6f} deg"\n' for angle in wish.angles), ""]
     walls = "".join(
-        f'[[walls]]\nname = "{wall.name}"\nlength = "{wall.length} mm"\nheight = "{wall.height} mm"\n'
-        for wall in wish.walls
+        f'[[walls]]\nname = "{wall.name}"\nlength = "{wall.length} mm"\nheight = "{wall.height} mm"\n{corner}'
+        for wall, corner in zip(wish.walls, corners, strict=True)
     )
     text = f"""
 [project]
