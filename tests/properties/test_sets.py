@@ -23,7 +23,7 @@ from lathlight.units import snap
 manifold3d = pytest.importorskip("manifold3d")
 
 SLOW = settings(
-    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
+    deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
 )
 TOUCH = 0.05  # solids that touch share a face [mm]
 DUST = 200.0  # what single-precision corners may overlap [mm3]

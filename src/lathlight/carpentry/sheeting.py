@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 LEAST_PIECE = 150.0  # narrower strips of sheet are avoided [mm], common practice
 THIN_LEG = 60.0  # a leg of an L-piece narrower than this snaps [mm], common practice
+SLIVER = 20.0  # a leg narrower than this cannot be sawn from the sheet [mm], common practice
 NEAR = 500.0  # a seam this far from a picture's middle line does it no harm [mm], common practice
 LEVEL_HARM = 0.5  # an open level seam crosses every picture, though not its middle
 TOUCH = 1e-6
@@ -58,7 +59,7 @@ class Sheeting:
     turned: bool
     columns: tuple[tuple[int, int], ...]  # flats as ranges of columns
     rows: tuple[tuple[int, int], ...]  # flats as ranges of rows
-    excess: float  # by how much flats exceed their limits, summed shares; 0 where all keep them
+    excess: float  # shares by which flats exceed their limits, and legs too thin to saw; 0 where all is well
     sheets: int  # first fit, this wall alone
     tried: int  # divisions compared
 
@@ -93,8 +94,8 @@ class Scored:
 def choose_sheeting(job: SheetJob) -> Sheeting:
     """Return the best division of a wall by itself.
 
-    Judged in order: flats within their limits, number of sheets, number of seams, thin legs beside openings, harm to
-    the pictures, sawn edges at seams; a tie keeps the order in which they were tried (upright, centred first).
+    Judged in order: flats within their limits and no slivers, number of sheets, number of seams, thin legs beside
+    openings, harm to the pictures, sawn edges at seams; a tie keeps the order in which they were tried.
     """
     return min(ranked_sheetings(job), key=_score).sheeting
 
@@ -118,7 +119,8 @@ def _scored(job: SheetJob, *, pairs: bool) -> list[Scored]:
     least = math.inf
     for turned in (False, True) if not job.sheet.grain else (False,):
         for xs, zs in _divisions(job, turned=turned, pairs=pairs):
-            columns, rows, excess = group_cells(xs, zs, job.flats, job.openings)
+            columns, rows, over = group_cells(xs, zs, job.flats, job.openings)
+            excess = over + _slivers(xs, zs, job.openings)
             if excess > least:
                 continue
             least = excess
@@ -138,10 +140,11 @@ def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tu
     columns = _column_limits(job, across, turned=turned)
     tall = min(up, job.flats.tallest)
     rows = Limits(first=tall, inner=tall, last=tall, least=min(LEAST_PIECE, job.height / 4))
-    wanted = [*(edge for o in job.openings for edge in (o.left, o.right)), *_piers(job)]
+    square = [o for o in job.openings if o.rise <= 0]
+    wanted = [*(edge for o in square for edge in (o.left, o.right)), *_piers(job)]
     bands = [(t.top + t.bottom) / 2 for t in job.trim]
     if fewest(job.height, rows) > 1:
-        bands += sorted({edge for o in job.openings for edge in (o.bottom, o.top)})
+        bands += sorted({edge for o in square for edge in (o.bottom, o.top)})
     span = job.span
     for zs in divisions(0.0, job.height, limits=rows, wanted=bands, grid=job.grid):
         for xs in divisions(span.start, span.end, limits=columns, wanted=wanted, grid=job.grid, pairs=pairs):
@@ -239,17 +242,27 @@ def _seam_score(xs: Sequence[float], zs: Sequence[float], job: SheetJob) -> tupl
     """Return number of seams, number of thin legs, harm [metres of seam, weighted by nearness]."""
     thin = harm = 0.0
     for x in xs[1:-1]:
-        edges = [e for o in job.openings for e in (o.left, o.right)]
-        thin += sum(1 for e in edges if TOUCH < abs(x - e) < THIN_LEG)
+        thin += sum(1 for o in job.openings for e in (o.left, o.right) if _is_thin(abs(x - e), o))
         nearness = sum(max(0.0, 1 - abs(x - place) / NEAR) for place in job.keep_off)
         hidden = sum(o.top - o.bottom for o in job.openings if o.left - TOUCH <= x <= o.right + TOUCH)
         harm += nearness * (job.height - hidden) / 1000
     for z in zs[1:-1]:
-        edges = [e for o in job.openings for e in (o.bottom, o.top)]
-        thin += sum(1 for e in edges if TOUCH < abs(z - e) < THIN_LEG)
+        thin += sum(1 for o in job.openings for e in (o.bottom, o.top) if _is_thin(abs(z - e), o))
         if covering_trim(z, job.trim) is None:
             harm += LEVEL_HARM * (xs[-1] - xs[0]) / 1000
     return len(xs) + len(zs) - 4, thin, round(harm, 6)
+
+
+def _slivers(xs: Sequence[float], zs: Sequence[float], openings: Sequence[Rough]) -> int:
+    """Return the number of legs beside openings that are too thin to be sawn at all."""
+    upright = sum(1 for x in xs[1:-1] for o in openings for e in (o.left, o.right) if TOUCH < abs(x - e) < SLIVER)
+    level = sum(1 for z in zs[1:-1] for o in openings for e in (o.bottom, o.top) if TOUCH < abs(z - e) < SLIVER)
+    return upright + level
+
+
+def _is_thin(distance: float, o: Rough) -> bool:
+    """Return True where a seam leaves a leg that snaps, or, right at an arch's edge, a feathered tip [mm]."""
+    return distance < THIN_LEG and (distance > TOUCH or o.rise > 0)
 
 
 def covering_trim(z: float, trim: Sequence[TrimLine]) -> str | None:

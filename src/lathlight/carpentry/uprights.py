@@ -170,8 +170,12 @@ def _bear(
             if not _clashes(single, near) and (low is not None or high is not None or not _in_opening(job, single)):
                 return [single]
     found: list[Upright] = []
+    for side, at in _across_a_crack(x, s, near):
+        bridging = Upright(role="seam stud", place=f"{name} {side}", x=at, width=s, low=low, high=high, reason=reason)
+        if not found and not _clashes(bridging, near):
+            found.append(bridging)
     for side in ("left", "right"):
-        covered = _covered(near, x, side)
+        covered = _covered([*near, *found], x, side)
         if covered >= BEARING - TOUCH:
             continue
         edge = x - covered if side == "left" else x + covered
@@ -181,7 +185,7 @@ def _bear(
             found.append(
                 Upright(
                     role="seam stud",
-                    place=f"{name} {side}",
+                    place=f"{name} {side}" if not found else f"{name} {side} beside",
                     x=snap(at, job.grid),
                     width=room,
                     low=low,
@@ -190,6 +194,13 @@ def _bear(
                 )
             )
     return found
+
+
+def _across_a_crack(x: float, s: float, near: Sequence[Upright]) -> list[tuple[str, float]]:
+    """Return where a stud closes a crack between a seam and an upright that is too narrow to be packed [mm]."""
+    places = [("left", u.x - s) for u in near if TOUCH < u.x - x < THINNEST]
+    places += [("right", u.end) for u in near if TOUCH < x - u.end < THINNEST]
+    return places
 
 
 def _single_places(x: float, s: float, near: Sequence[Upright], centred: float) -> list[float]:

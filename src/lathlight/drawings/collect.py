@@ -9,14 +9,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.composing import Drawing, Setting, drawing_page
-from lathlight.drawings.corner import alike, corner_size, corner_view, steps_listing
+from lathlight.drawings.corner import alike, corner_notes, corner_size, corner_view, steps_listing
 from lathlight.drawings.cuts import NOT_PROVEN, cut_sheets_view, piece_listing, sheet_map_view
 from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.framing import arch_listings, framing_notes, framing_view, opening_listings, timber_listing
 from lathlight.drawings.iso import set_size, set_view
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.page import view_area
-from lathlight.drawings.room import pictures_listing, places_listing, room_notes, room_view, way_in_listing
+from lathlight.drawings.room import places_listing, room_notes, room_view, way_in_listing
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -65,7 +65,7 @@ def _set_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
 
 def _room_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
     x0, y0, x1, y1 = bounds_of(plan.brief.room.outline)
-    extra = (places_listing(plan), pictures_listing(plan))
+    places = places_listing(plan)
 
     def draw(scale: float) -> View:
         return room_view(plan, scale=scale)
@@ -75,7 +75,7 @@ def _room_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
         name="room",
         title="Plan in the room, way in",
         setting=setting,
-        listings=[way_in_listing(plan), *(listing for listing in extra if listing is not None)],
+        listings=[way_in_listing(plan), *([places] if places else [])],
         notes=room_notes(plan),
     )
 
@@ -225,6 +225,7 @@ def _corner_pages(plan: Plan, setting: Setting) -> tuple[Page, ...]:
             title=f"Corner {' | '.join(marks)}",
             setting=setting,
             listings=[steps_listing(plan, first, others)],
+            notes=corner_notes(plan, first),
         )
     return tuple(pages)
 

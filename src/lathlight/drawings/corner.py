@@ -32,7 +32,7 @@ from lathlight.drawings.views import make_view
 from lathlight.units import drawing_length, format_angle, snap
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from lathlight.carpentry import BuiltWall, Corner, Flat, Member, WallEnd
     from lathlight.catalog import Fastener
@@ -50,6 +50,7 @@ WEDGE_LINING = 1.2  # in a wedge [mm of paper]
 BREAK = 3.0  # how far a break line runs past what it breaks [mm of paper]
 CHAIN_OUT = 9.0  # from the back of a frame to its dimension line [mm of paper]
 SQUARE = 0.9  # cosine from which a wall counts as level or upright on the page
+OPPOSITE: dict[Align, Align] = {"left": "right", "right": "left", "centre": "centre"}
 TOUCH = 1e-6
 
 
@@ -110,6 +111,15 @@ def steps_listing(plan: Plan, corner: Corner, also: Sequence[Corner] = ()) -> Li
     columns = (Column(heading="Step", width=12, align="right"), Column(heading="Do", width=150))
     rows = tuple((str(number), words) for number, words in enumerate(_steps(plan, corner), start=1))
     return Listing(title=f"Corner {_label(plan, corner)}, in order{others}", columns=columns, rows=rows)
+
+
+def corner_notes(plan: Plan, corner: Corner) -> list[str]:
+    """Return what both walls are made of."""
+    return [
+        f"Wall {side.wall.mark}: sheet {side.flat.sheet.name}, frame {side.flat.stock.name}, "
+        f"{drawing_length(side.depth, style=plan.brief.style)} together."
+        for side in _sides(plan, corner)
+    ]
 
 
 def alike(plan: Plan) -> tuple[tuple[Corner, ...], ...]:
@@ -360,22 +370,25 @@ def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale: floa
     )
     found: list[Item] = [_clear(inwards, taken, solid, scale)]
     for side in sides:
-        order = _turn(side, corner)
-        words = f"{side.wall.mark}  {side.wall.name}: {side.flat.sheet.name}, stands {order}"
-        share = 0.45 if side.out > 0 else 0.7  # the two names stand at different heights
-        middle = side.corner + share * (side.broken - side.corner)
+        words = f"{side.wall.mark}  {side.wall.name}: stands {_turn(side, corner)}"
         texts = (
-            make_text(
-                words,
-                at=side.line.at(along=middle, behind=-k * scale),
-                scale=scale,
-                align=_towards_open(side),
-                bold=True,
-            )
-            for k in range(3, 120)
+            make_text(words, at=spot, scale=scale, align=align, bold=True) for spot, align in _name_spots(side, scale)
         )
         found.append(_clear(texts, taken, solid, scale))
     return found
+
+
+def _name_spots(side: _Side, scale: float) -> Iterator[tuple[Point, Align]]:
+    """Yield places for a wall's name: close before its face, then close behind its frame, then further away."""
+    ahead = _towards_open(side)
+    ways: tuple[tuple[int, Align], ...] = ((-1, ahead), (1, OPPOSITE[ahead]))
+    for reach in (range(3, 16), range(16, 90)):
+        for out, align in ways:
+            for k in reach:
+                for share in (0.45, 0.7, 0.9):
+                    along = side.corner + share * (side.broken - side.corner)
+                    start = 0.0 if out < 0 else side.depth
+                    yield side.line.at(along=along, behind=start + out * k * scale), align
 
 
 def _turn(side: _Side, corner: Corner) -> str:

@@ -84,41 +84,27 @@ def way_in_listing(plan: Plan) -> Listing:
 
 
 def places_listing(plan: Plan) -> Listing | None:
-    """Return where every sitter stands, measured from the set's face and axis, or None without sitters."""
+    """Return where sitters stand and where the camera stands for every picture, or None where none is planned."""
     style = plan.brief.style
-    columns = (
-        Column(heading="Mark on the floor", width=55),
-        Column(heading="In front of the face", width=50, align="right"),
-        Column(heading="Beside the set's axis", width=60, align="right"),
-    )
-    rows: list[tuple[str, ...]] = []
-    for sitter in plan.brief.sitters:
-        side = "to the right" if sitter.right > 0 else "to the left"
-        beside = f"{drawing_length(abs(sitter.right), style=style)} {side}" if abs(sitter.right) >= 1.0 else "on it"
-        rows.append((sitter.name, drawing_length(sitter.forward, style=style), beside))
+    rows = [(sitter.name, _place_words(sitter, style)) for sitter in plan.brief.sitters]
+    rows += [(f"camera: {picture.name}", _camera_words(picture, style)) for picture in plan.brief.pictures]
+    columns = (Column(heading="Mark", width=60), Column(heading="Place", width=105))
     return Listing(title="Places on the floor", columns=columns, rows=tuple(rows)) if rows else None
 
 
-def pictures_listing(plan: Plan) -> Listing | None:
-    """Return where the camera stands for every picture, or None without pictures."""
-    style = plan.brief.style
-    columns = (
-        Column(heading="Picture", width=55),
-        Column(heading="Lens", width=30, align="right"),
-        Column(heading="Angles from the axis, right +", width=44, align="right"),
-        Column(heading="Lens to sitter", width=36, align="right"),
-    )
-    rows = [
-        (
-            picture.name,
-            " to ".join(f"{lens:g}" for lens in sorted(set(picture.lens))) + " mm",
-            " to ".join(format_angle(angle) for angle in sorted(set(picture.angles))),
-            drawing_length(camera_distance(picture), style=style),
-        )
-        for picture in plan.brief.pictures
-    ]
-    title = "Pictures; drawn at the longest lens"
-    return Listing(title=title, columns=columns, rows=tuple(rows)) if rows else None
+def _place_words(sitter: SitterBrief, style: LengthStyle) -> str:
+    """Return where a sitter stands, from the set's face and axis."""
+    side = "right" if sitter.right > 0 else "left"
+    beside = f"{drawing_length(abs(sitter.right), style=style)} {side} of the axis"
+    ahead = drawing_length(sitter.forward, style=style)
+    return f"{ahead} in front of the face, {'on the axis' if abs(sitter.right) < 1.0 else beside}"
+
+
+def _camera_words(picture: PictureBrief, style: LengthStyle) -> str:
+    """Return how far the camera stands from the sitter and at which angles, at the longest lens."""
+    angles = " to ".join(format_angle(angle) for angle in sorted(set(picture.angles)))
+    far = drawing_length(camera_distance(picture), style=style)
+    return f"{far} from {picture.sitter.name} at {max(picture.lens):g} mm, at {angles} from the axis (right +)"
 
 
 def room_notes(plan: Plan) -> tuple[str, ...]:
@@ -603,8 +589,9 @@ def _pointer(plan: Plan, taken: Sequence[Item], scale: float) -> list[Item]:
     turn = plan.layout.pose.turn
     way = (-math.sin(turn), math.cos(turn))
     half = POINTER / 2 * scale
-    x, y = low + half, foot - half - 2 * scale
-    words = make_text("the camera looks this way", at=(x + half + scale, y - scale), scale=scale)
+    x, y = low - half - scale, foot + half + scale
+    at = (x + 0.35 * NOTE_SIZE * scale, y + half + 2 * scale)
+    words = make_text("the camera looks this way", at=at, scale=scale, angle=math.pi / 2)
     return [
         *arrow((x - way[0] * half, y - way[1] * half), (x + way[0] * half, y + way[1] * half), scale=scale),
         words,

@@ -70,11 +70,16 @@ def area(ring: Ring) -> float:
 
 def _ring(coords: Iterable[tuple[float, ...]]) -> Ring:
     points = [(float(c[0]), float(c[1])) for c in coords][:-1]
-    points = _without_straight(points)
+    points = _without_straight(_without_twins(points))
     if area(tuple(points)) < 0:
         points.reverse()
     start = min(range(len(points)), key=lambda i: (points[i][1], points[i][0]))
     return tuple(points[start:] + points[:start])
+
+
+def _without_twins(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return the points without those that repeat the one before them."""
+    return [p for i, p in enumerate(points) if abs(p[0] - points[i - 1][0]) + abs(p[1] - points[i - 1][1]) > 1e-6]
 
 
 def _without_straight(points: list[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -8,8 +8,10 @@ from dataclasses import replace
 from tests.unit.carpentry.test_uprights import rough
 
 from lathlight.carpentry.flats import FlatCells, Span
+from lathlight.carpentry.openings import hole_outline
 from lathlight.carpentry.sheeting import SheetJob, cells_of, choose_sheeting, factory_edges
 from lathlight.catalog import load_catalog
+from lathlight.geometry import area
 from lathlight.project.brief import TrimLine
 from lathlight.units import LengthStyle
 
@@ -104,3 +106,10 @@ def test_a_flat_that_cannot_be_narrow_enough_is_weighed() -> None:
     job = wide(2440.0, openings=(rough(400.0, 2000.0),))
     job = replace(job, flats=replace(job.flats, widest=1300.0))
     assert choose_sheeting(job).excess > 0
+
+
+def test_a_seam_through_an_archs_crown_loses_no_sheet() -> None:
+    arch = replace(rough(400.0, 1600.0, top=850.0), kind="arch", rise=425.0, spring=425.0)
+    whole = 2000.0 * 1900.0 - area(hole_outline(arch))
+    cells = cells_of((0.0, 1000.0, 2000.0), (0.0, 1900.0), (arch,))
+    assert math.isclose(sum(area(c.outline) for c in cells), whole)

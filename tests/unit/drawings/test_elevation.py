@@ -1,0 +1,137 @@
+"""Elevations show the plan's own lengths, and never let the reader think that standing was checked."""
+
+from __future__ import annotations
+
+import math
+from itertools import accumulate, pairwise
+
+import pytest
+from tests.unit.drawings.looks import chain_stops, covered_words
+from tests.unit.drawings.made_up import Hole, WallWish, bay_wish, corner_wish, make_plan
+
+from lathlight.drawings.elevation import STANDING, STANDING_CAUTION, strip_view, wall_view
+from lathlight.drawings.labels import texts_of
+from lathlight.drawings.outlines import bounds_of
+from lathlight.drawings.sheets import Chain, Line, Path, Pen
+from lathlight.plan import Plan
+
+
+@pytest.fixture(scope="module")
+def bay() -> Plan:
+    return make_plan(bay_wish())
+
+
+def _strip(plan: Plan, scale: float = 25.0):
+    return strip_view(plan, [wall.name for wall in plan.walls], scale=scale)
+
+
+def test_the_strip_measures_every_wall_at_its_finished_length(bay: Plan) -> None:
+    corners = (0.0, *accumulate(wall.length for wall in bay.walls))
+    assert corners in chain_stops(_strip(bay))
+    assert (0.0, corners[-1]) in chain_stops(_strip(bay))
+
+
+def test_faces_stand_side_by_side_at_their_own_height() -> None:
+    plan = make_plan(
+        corner_wish(walls=(WallWish(name="tall", length=1500), WallWish(name="low", length=900, height=2000)))
+    )
+    boxes = [bounds_of(item.points) for item in _strip(plan).items if isinstance(item, Path) and item.fill is None]
+    assert boxes[:2] == [(0.0, 0.0, 1500.0, 2400.0), (1500.0, 0.0, 2400.0, 2000.0)]
+
+
+def test_every_inside_angle_is_noted(bay: Plan) -> None:
+    words = [text.words for text in texts_of(_strip(bay).items)]
+    assert words.count("inside 110°") == 2
+
+
+def test_a_joint_is_solid_and_a_seam_that_stays_is_dashed(bay: Plan) -> None:
+    back = bay.walls[1]
+    joints = {joint.at for joint in back.joints}
+    kept = {seam.at for seam in back.seams if seam.upright} - joints
+    assert joints
+    assert kept
+    lines = [item for item in wall_view(bay, "back", scale=25).items if isinstance(item, Line)]
+    upright = {(line.a[0], line.pen) for line in lines if line.a[0] == line.b[0]}
+    assert {(at, Pen.OUTLINE) for at in joints} <= upright
+    assert {(at, Pen.SEAM) for at in kept} <= upright
+
+
+def test_a_seam_is_not_drawn_across_an_opening() -> None:
+    plan = make_plan(corner_wish(walls=(WallWish(name="w", length=3000, holes=(WINDOW,)),), angles=()))
+    low, high = WINDOW.sill, WINDOW.sill + WINDOW.height
+    crossing = [
+        line
+        for line in wall_view(plan, "w", scale=25).items
+        if isinstance(line, Line)
+        and line.pen is Pen.SEAM
+        and WINDOW.left < line.a[0] < WINDOW.left + WINDOW.width
+        and max(line.a[1], line.b[1]) > low
+        and min(line.a[1], line.b[1]) < high
+    ]
+    assert not crossing
+
+
+WINDOW = Hole(name="window", kind="window", left=900, width=1200, height=800, sill=1000)
+
+
+def test_a_wall_alone_shows_where_its_openings_are_and_how_high() -> None:
+    plan = make_plan(corner_wish(walls=(WallWish(name="w", length=3000, holes=(WINDOW,)),), angles=()))
+    stops = chain_stops(wall_view(plan, "w", scale=25))
+    assert (0.0, 900.0, 2100.0, 3000.0) in stops
+    assert (0.0, 1000.0, 1800.0, 2400.0) in stops
+
+
+def test_an_opening_carries_its_name_and_clear_size() -> None:
+    plan = make_plan(corner_wish(walls=(WallWish(name="w", length=3000, holes=(WINDOW,)),), angles=()))
+    words = [text.words for text in texts_of(wall_view(plan, "w", scale=25).items)]
+    assert {"window", "1200 × 800 clear", "sill at 1000"} <= set(words)
+
+
+def test_an_arch_is_drawn_round_with_its_crown_at_the_clear_height(bay: Plan) -> None:
+    view = wall_view(bay, "right return", scale=25)
+    ring = max((item for item in view.items if isinstance(item, Path)), key=lambda path: len(path.points)).points
+    assert max(z for _, z in ring) == pytest.approx(1900)
+    springing = [(x, z) for x, z in ring if z > 1]
+    assert min(z for _, z in springing) == pytest.approx(1700)
+    # second opinion: chord and sagitta give the radius
+    radius = (300**2 + 200**2) / (2 * 200)
+    assert all(math.dist((x, z), (600, 1900 - radius)) == pytest.approx(radius) for x, z in springing)
+
+
+def test_trim_lines_are_measured_from_the_finished_floor(bay: Plan) -> None:
+    assert (0.0, 880.0, 930.0, 2400.0) in chain_stops(_strip(bay))
+
+
+def test_trim_stops_at_a_door() -> None:
+    plan = make_plan(corner_wish())
+    rails = [
+        sorted((line.a[0], line.b[0]))
+        for line in wall_view(plan, "left", scale=25).items
+        if isinstance(line, Line) and line.pen is Pen.LIGHT and line.a[1] == line.b[1] == 930
+    ]
+    assert rails == [[0.0, 1400.0], [2000.0, 2200.0]]
+
+
+@pytest.mark.parametrize("wall", [None, "left return", "back", "right return"])
+def test_every_elevation_says_that_standing_was_not_checked(bay: Plan, wall: str | None) -> None:
+    view = _strip(bay) if wall is None else wall_view(bay, wall, scale=25)
+    words = [text.words for text in texts_of(view.items)]
+    assert STANDING in words
+    assert STANDING_CAUTION in " ".join(words)
+
+
+def test_chains_add_up_to_the_whole(bay: Plan) -> None:
+    chains = [item for item in _strip(bay).items if isinstance(item, Chain) and item.angle == 0]
+    sums = {sum(int(label.words) for label in chain.labels) for chain in chains}
+    assert sums == {round(sum(wall.length for wall in bay.walls))}
+
+
+@pytest.mark.parametrize("scale", [20.0, 25.0, 50.0])
+def test_words_do_not_cover_each_other(bay: Plan, scale: float) -> None:
+    assert not covered_words(_strip(bay, scale))
+    for wall in bay.walls:
+        assert not covered_words(wall_view(bay, wall.name, scale=scale))
+
+
+def test_stops_of_a_chain_run_upwards(bay: Plan) -> None:
+    assert all(a < b for stops in chain_stops(_strip(bay)) for a, b in pairwise(stops))
