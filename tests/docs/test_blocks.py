@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 HOME = "/home/me/sets"  # stands for the session's folder in what the pages show
-STEPS = (("sh", "run"), ("python", "run"), ("diff",))
 RUNNING = sorted({block.page for block in all_blocks("sh", "run")})
 KINDS = {
     ("sh",),
@@ -96,10 +95,9 @@ def test_a_session_runs_and_prints_what_the_page_shows(
     shown: list[tuple[Block, str]] = []
     blocks = blocks_of(page)
     for block, following in itertools.zip_longest(blocks, blocks[1:]):
-        if block.info[:2] in STEPS or block.info[:1] in STEPS:
-            printed = do(block, tmp_path, capsys).replace(str(tmp_path), HOME)
-            if following is not None and following.info == ("text", "output"):
-                shown.append((following, printed))
+        printed = do(block, tmp_path, capsys).replace(str(tmp_path), HOME)
+        if following is not None and following.info == ("text", "output"):
+            shown.append((following, printed))
     if request.config.getoption("--write-golden"):
         rewrite(page, shown)
         return
@@ -107,7 +105,7 @@ def test_a_session_runs_and_prints_what_the_page_shows(
 
 
 def do(block: Block, folder: Path, capsys: pytest.CaptureFixture[str]) -> str:
-    """Do one step of a session; return what it prints on the standard output."""
+    """Do one step of a session; return what it prints on the standard output. Other blocks are passed over."""
     match block.info:
         case ("sh", "run"):
             for line in joined(block.text):
@@ -124,9 +122,11 @@ def do(block: Block, folder: Path, capsys: pytest.CaptureFixture[str]) -> str:
             return done.stdout
         case ("diff", edit):
             change(folder / edit.removeprefix("edit="), block.text)
-            return ""
+        case ("toml", "plan", name):
+            (folder / name.removeprefix("file=")).write_text(block.text, encoding="utf-8")
         case _:
-            raise AssertionError(f"{block.place}: no such step")
+            pass
+    return ""
 
 
 def joined(text: str) -> list[str]:
@@ -170,6 +170,8 @@ def test_the_examples_of_a_page_hold(page: Path) -> None:
 def test_every_block_is_of_a_kind_that_is_looked_after(block: Block) -> None:
     if block.info[:1] == ("diff",):
         assert block.info[1].startswith("edit=")
+    elif block.info[:2] == ("toml", "plan") and len(block.info) > 2:
+        assert block.info[2].startswith("file=")
     else:
         assert block.info in KINDS
 

@@ -26,7 +26,8 @@ if TYPE_CHECKING:
     from lathlight.plan import Plan
     from lathlight.snags import Snag
 
-LARGEST = 16.0  # a flat or wall is drawn no larger, as model mm for one mm of paper
+LARGEST = {"A4": 16.0, "Letter": 16.0, "A3": 8.0, "Tabloid": 8.0}  # flats and walls are drawn no larger: 16 is 1:16
+GOOD = 25.0  # and are large enough at this
 STRIP_SCALE = 50.0  # walls are unfolded into strips that still fit the page at about this scale
 SHEET_SCALES = {"metric": 25.0, "imperial": 24.0}
 SHEET_ROOM = (8.0, 16.0)  # what a sheet needs on paper beside itself: gap, and gap with its number [mm]
@@ -113,7 +114,11 @@ def _strip_page(plan: Plan, names: Sequence[str], setting: Setting) -> tuple[Pag
     whole = len(walls) == len(plan.walls)
     which = "" if whole else f" {walls[0].mark} to {walls[-1].mark}"
     return drawing_page(
-        Drawing(draw=draw, size=(sum(w.length for w in walls), max(w.height for w in walls)), largest=LARGEST),
+        Drawing(
+            draw=draw,
+            size=(sum(w.length for w in walls), max(w.height for w in walls)),
+            largest=LARGEST[setting.heading.paper],
+        ),
         name="elevation" if whole else f"elevation-from-{walls[0].mark}",
         title=f"Elevation, walls{which} unfolded",
         setting=setting,
@@ -127,7 +132,7 @@ def _wall_page(plan: Plan, name: str, setting: Setting, snags: Sequence[Snag]) -
         return wall_view(plan, name, scale=scale)
 
     return drawing_page(
-        Drawing(draw=draw, size=(wall.length, wall.height), largest=LARGEST),
+        Drawing(draw=draw, size=(wall.length, wall.height), largest=LARGEST[setting.heading.paper]),
         name=f"elevation-{wall.mark}",
         title=f"Elevation of wall {wall.mark}, {name}",
         setting=setting,
@@ -146,7 +151,7 @@ def _framing_page(plan: Plan, flat: Flat, setting: Setting, snags: Sequence[Snag
     listings = [timber_listing(plan, flat), *opening_listings(plan, flat), *arch_listings(plan, flat)]
     own = [flat.id, *(member.id for member in flat.members)]
     return drawing_page(
-        Drawing(draw=draw, size=(flat.width, flat.height), largest=LARGEST),
+        Drawing(draw=draw, size=(flat.width, flat.height), largest=LARGEST[setting.heading.paper], good=GOOD),
         name=f"framing-{flat.mark}",
         title=f"Framing of flat {flat.mark}, seen from behind",
         setting=setting,
@@ -164,7 +169,7 @@ def _sheet_pages(plan: Plan, setting: Setting, snags: Sequence[Snag]) -> tuple[P
             return sheet_map_view(plan, name, scale=scale)
 
         pages += drawing_page(
-            Drawing(draw=draw, size=(wall.length, wall.height), largest=LARGEST),
+            Drawing(draw=draw, size=(wall.length, wall.height), largest=LARGEST[setting.heading.paper], good=GOOD),
             name=f"sheets-{wall.mark}",
             title=f"Sheet pieces of wall {wall.mark}",
             setting=setting,

@@ -45,6 +45,7 @@ class Drawing:
     size: Point  # width and height of what is drawn, words and dimensions left out [model mm]
     scaled: bool = True  # False: drawn to no standard scale, and its caption says so
     largest: float = 1.0  # largest scale wanted, as model mm for one mm of paper
+    good: float = 0.0  # at this scale it is large enough to have its tables beside it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +142,7 @@ def drawing_page(
     assert alone is not None, "words too wide for an empty page"
     count = len(listings)
     while count:
-        under = alone[0].scale * WORTH_TABLES + ROUNDING
+        under = max(alone[0].scale * WORTH_TABLES, drawing.good) + ROUNDING
         best = _best(drawing, listings[:count], setting, notes, made, under=under)
         if best is not None:
             break

@@ -328,19 +328,37 @@ def _chain(side: _Side, style: LengthStyle, scale: float) -> list[Item]:
 
 
 def _member_names(side: _Side, taken: Taken, scale: float) -> list[Item]:
-    """Return mark and role on every cut upright that is wide enough for them."""
+    """Return mark and role on every cut upright that is wide enough for them; a ripped one is named outside."""
     found: list[Item] = []
     for member in _uprights(side):
         ring = clipped(member_plan(member), side.low, side.high)
         if not ring:
             continue
         mark = f"{side.flat.mark}-{member.mark}"
+        if member.section is not None:
+            found += _name_outside(f"{mark} {member.role}", ring, side, taken, scale)
+            continue
         for lines in ((mark, member.role), (mark,), (member.mark,)):
             texts = _words_across(ring, side, lines, scale)
             if taken.all_free(texts):
                 found += texts
                 break
     return found
+
+
+def _name_outside(words: str, ring: Ring, side: _Side, taken: Taken, scale: float) -> list[Item]:
+    """Return words behind the frame with a leader to the middle of a ring."""
+    along, behind = (sum(point[k] for point in ring) / len(ring) for k in (0, 1))
+    spots = (
+        side.line.at(along=along + side.out * across * scale, behind=side.depth + out * scale)
+        for out in range(4, 60, 2)
+        for across in (0, 4, 8, -4, -8)
+    )
+    align = OPPOSITE[_towards_open(side)]
+    text = taken.first_free((make_text(words, at=spot, scale=scale, align=align) for spot in spots), gap=scale)
+    if text is None:
+        return []
+    return [Line(a=side.line.at(along=along, behind=behind), b=text.at, pen=Pen.DIMENSION), text]
 
 
 def _words_across(ring: Ring, side: _Side, lines: Sequence[str], scale: float) -> tuple[Text, ...]:

@@ -8,21 +8,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, upright_chains
-from lathlight.drawings.labels import Taken, words_in
+from lathlight.drawings.labels import Taken, around, words_in
 from lathlight.drawings.listing import Listing
-from lathlight.drawings.outlines import bounds_of, openings_of, rectangle
+from lathlight.drawings.outlines import bounds_of, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
 from lathlight.drawings.tables import Column
 from lathlight.drawings.text import make_text
 from lathlight.drawings.views import make_view
+from lathlight.geometry import cut_out
 from lathlight.units import drawing_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
-    from lathlight.carpentry import BuiltWall, CutSheet, PlacedPiece, SheetPiece
+    from lathlight.carpentry import CutSheet, PlacedPiece, SheetPiece
     from lathlight.drawings.outlines import Ring
-    from lathlight.drawings.sheets import Item, Text, View
+    from lathlight.drawings.sheets import Item, View
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
@@ -31,6 +32,7 @@ STROKES_APART = 0.9  # [mm of paper]
 LETTER_IN = 1.6  # from a factory edge to its letter [mm of paper]
 SHEET_GAP = 8.0  # between two sheets [mm of paper]
 SHEET_HEAD = 6.0  # room over a sheet for its number [mm of paper]
+TOUCH = 1e-6
 NOT_PROVEN = "First fit: not proven to be the fewest sheets."
 
 
@@ -44,7 +46,7 @@ def sheet_map_view(plan: Plan, wall: str, *, scale: float) -> View:
     for piece in pieces:
         items.append(Path(points=piece.outline, closed=True, pen=Pen.OUTLINE))
         items += [Path(points=hole, closed=True, pen=Pen.OUTLINE) for hole in piece.holes]
-    items += _map_chains(built, pieces, style, scale)
+    items += _map_chains(pieces, style, scale)
     taken = Taken(items, scale=scale)
     for piece in pieces:
         items += _factory_edges(piece, taken, scale)
@@ -88,7 +90,7 @@ def piece_listing(plan: Plan, wall: str) -> Listing:
             _size(piece, style),
             f"{piece.sheet.name}, no {homes[piece.id].number}" if piece.id in homes else piece.sheet.name,
             ", ".join(side for side in ("left", "right", "bottom", "top") if side in piece.factory) or "none",
-            "; ".join(each for each in (notes.get(piece.id, ""), *_notches(piece, built, style)) if each),
+            "; ".join(each for each in (notes.get(piece.id, ""), *_notches(piece, style)) if each),
         )
         for flat in built.flats
         for piece in flat.pieces
@@ -105,18 +107,18 @@ def _size(piece: SheetPiece, style: LengthStyle) -> str:
     return f"{drawing_length(piece.width, style=style)} × {drawing_length(piece.height, style=style)}"
 
 
-def _notches(piece: SheetPiece, wall: BuiltWall, style: LengthStyle) -> list[str]:
-    """Return the width and height of what openings take out of a piece's rectangle, and from which corner."""
+def _notches(piece: SheetPiece, style: LengthStyle) -> list[str]:
+    """Return the size and place of every rectangle that is cut out of a piece; curves are left to their ordinates."""
     x0, z0, x1, z1 = bounds_of(piece.outline)
+    corners = cut_out(rectangle(x0, z0, x1, z1), [piece.outline])
     found: list[str] = []
-    for opening in openings_of(wall):
-        x, z, w, h = opening.clear
-        a, b, low, high = max(x, x0), min(x + w, x1), max(z, z0), min(z + h, z1)
-        if a >= b or low >= high or opening.radius is not None:
+    for ring in (*(ring for ring, _ in corners), *piece.holes):
+        a, low, b, high = bounds_of(ring)
+        if len(ring) > 4:
             continue
         size = f"{drawing_length(b - a, style=style)} × {drawing_length(high - low, style=style)}"
-        left, bottom = drawing_length(a - x0, style=style), drawing_length(low - z0, style=style)
-        found.append(f"cut out {size}, {left} from its left, {bottom} from its bottom")
+        along, up = drawing_length(a - x0, style=style), drawing_length(low - z0, style=style)
+        found.append(f"cut out {size}, {along} from the left, {up} up")
     return found
 
 
@@ -158,22 +160,36 @@ def _along(piece: SheetPiece, side: str, low: float, high: float) -> float:
     return best[1] + 0.18 * best[0]  # off the middle, where sizes stand
 
 
-def _map_chains(wall: BuiltWall, pieces: Sequence[SheetPiece], style: LengthStyle, scale: float) -> list[Item]:
-    """Return widths with openings below, heights with openings on the right, sizes over all outside them."""
+def _map_chains(pieces: Sequence[SheetPiece], style: LengthStyle, scale: float) -> list[Item]:
+    """Return widths with cut-outs below, heights with cut-outs on the right, sizes over all outside them."""
     boxes = [bounds_of(piece.outline) for piece in pieces]
     low, high = min(b[0] for b in boxes), max(b[2] for b in boxes)
     foot, top = min(b[1] for b in boxes), max(b[3] for b in boxes)
     edges = [e for b in boxes for e in (b[0], b[2])]
     levels = [e for b in boxes for e in (b[1], b[3])]
-    openings = openings_of(wall)
-    across = [e for o in openings for e in (o.clear[0], o.clear[0] + o.clear[2])]
-    up = [e for o in openings for e in (o.clear[1], o.clear[1] + o.clear[3]) if foot < e < top]
+    sawn = [line for piece in pieces for ring in (piece.outline, *piece.holes) for line in _saw_lines(ring)]
+    across = [at for upright, at in sawn if upright]
+    up = [at for upright, at in sawn if not upright]
     below = [[*edges, *across], edges, [low, high]]
     right = [[*levels, *up], levels, [foot, top]]
     return [
         *level_chains(below, edge_y=foot, below=True, scale=scale, style=style),
         *upright_chains(right, edge_x=high, left=False, scale=scale, style=style),
     ]
+
+
+def _saw_lines(ring: Ring) -> list[tuple[bool, float]]:
+    """Return the places of a ring's upright (True) and level sides, and of the top of its curve."""
+    found: list[tuple[bool, float]] = []
+    slanting: list[float] = []
+    for (ax, az), (bx, bz) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if abs(ax - bx) < TOUCH:
+            found.append((True, ax))
+        elif abs(az - bz) < TOUCH:
+            found.append((False, az))
+        else:
+            slanting += [az, bz]
+    return [*found, (False, max(slanting))] if slanting else found
 
 
 def _free_boxes(outline: Ring, holes: Sequence[Ring]) -> list[tuple[float, float, float, float]]:
@@ -206,18 +222,26 @@ def _notch_box(
 
 
 def _fitting_words(
-    choices: Iterable[Sequence[str]],
+    choices: Sequence[Sequence[str]],
     boxes: Sequence[tuple[float, float, float, float]],
     taken: Taken,
     scale: float,
-) -> tuple[Text, ...]:
-    """Return the fullest words that fit one of some boxes and cover no others."""
+) -> list[Item]:
+    """Return the fullest words that fit one of some boxes and cover no others; else the last ones on a leader."""
     for lines in choices:
         for x0, z0, x1, z1 in boxes:
             texts = words_in(lines, low=(x0, z0), high=(x1, z1), scale=scale, bold_first=True)
             if taken.all_free(texts):
-                return texts
-    return ()
+                return [*texts]
+    x0, z0, x1, z1 = boxes[0]
+    middle = (x0 + x1) / 2, (z0 + z1) / 2
+    words = choices[-1][0]
+    texts = (
+        make_text(words, at=spot, scale=scale, align="centre", bold=True, backed=True)
+        for spot in around(middle, scale=scale)
+    )
+    text = taken.first_free(texts)
+    return [] if text is None else [Line(a=middle, b=text.at, pen=Pen.DIMENSION), text]
 
 
 def _cut_sheet(

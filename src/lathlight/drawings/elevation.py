@@ -21,7 +21,7 @@ from lathlight.units import drawing_length, format_angle
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lathlight.carpentry import BuiltWall, FramedOpening
+    from lathlight.carpentry import BuiltWall, FramedOpening, Seam
     from lathlight.drawings.sheets import Item, Point, View
     from lathlight.plan import Plan
     from lathlight.project import TrimLine
@@ -133,34 +133,19 @@ def _face_items(face: _Face, scale: float) -> list[Item]:
     joints = {(joint.upright, round(joint.at, 3)) for joint in wall.joints}
     for seam in wall.seams:
         pen = Pen.OUTLINE if (seam.upright, round(seam.at, 3)) in joints else Pen.SEAM
-        items += _seam_lines(face, seam.upright, seam.at, (seam.low, seam.high), openings, pen)
+        items.append(_seam_line(face, seam, pen))
     for opening in openings:
         ring = tuple((left + x, z) for x, z in opening_ring(opening))
         items.append(Path(points=ring, closed=True, pen=Pen.OUTLINE, fill=Tone.FAINT))
     return items
 
 
-def _seam_lines(
-    face: _Face,
-    upright: bool,
-    at: float,
-    reach: tuple[float, float],
-    openings: Sequence[FramedOpening],
-    pen: Pen,
-) -> list[Line]:
-    """Return a seam's line on the face, left out where an opening is."""
-    low, high = max(reach[0], 0.0), min(reach[1], face.wall.height if upright else face.wall.length)
-    sizes = [o.clear for o in openings]
-    if upright:
-        holes = [(z, z + h) for x, z, w, h in sizes if x < at < x + w]
-        return [
-            Line(a=(face.left + at, a), b=(face.left + at, b), pen=pen)
-            for a, b in intervals_without((low, high), holes)
-        ]
-    holes = [(x, x + w) for x, z, w, h in sizes if z < at < z + h]
-    return [
-        Line(a=(face.left + a, at), b=(face.left + b, at), pen=pen) for a, b in intervals_without((low, high), holes)
-    ]
+def _seam_line(face: _Face, seam: Seam, pen: Pen) -> Line:
+    """Return a seam's stretch as far as it lies on the finished face."""
+    low, high = max(seam.low, 0.0), min(seam.high, face.wall.height if seam.upright else face.wall.length)
+    if seam.upright:
+        return Line(a=(face.left + seam.at, low), b=(face.left + seam.at, high), pen=pen)
+    return Line(a=(face.left + low, seam.at), b=(face.left + high, seam.at), pen=pen)
 
 
 def _height_chains(face: _Face, scale: float, style: LengthStyle) -> list[Item]:

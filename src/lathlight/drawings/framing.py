@@ -10,7 +10,7 @@ import math
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.dims import level_chains, upright_chains
-from lathlight.drawings.labels import SMALL, Taken, arrow, running_figures
+from lathlight.drawings.labels import SMALL, Taken, around, arrow, running_figures
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
@@ -241,7 +241,7 @@ def _member_marks(flat: Flat, taken: Taken, scale: float) -> list[Item]:
         texts = (_mark(member.mark, spot, scale, size) for size in (NOTE_SIZE, SMALL) for spot in on_it)
         text = taken.first_free(texts)
         if text is None:
-            away = (_mark(member.mark, spot, scale) for spot in _beside(middle, scale))
+            away = (_mark(member.mark, spot, scale) for spot in around(middle, scale=scale))
             text = taken.first_free(away) or _mark(member.mark, middle, scale)
             found.append(Line(a=middle, b=text.at, pen=Pen.DIMENSION))
         found.append(text)
@@ -251,15 +251,6 @@ def _member_marks(flat: Flat, taken: Taken, scale: float) -> list[Item]:
 def _mark(words: str, middle: Point, scale: float, size: float = NOTE_SIZE) -> Text:
     at = middle[0], middle[1] - 0.35 * size * scale
     return make_text(words, at=at, scale=scale, size=size, align="centre", bold=True, backed=True)
-
-
-def _beside(middle: Point, scale: float) -> list[Point]:
-    """Return places round a point, the nearest first [model mm]."""
-    return [
-        (middle[0] + far * scale * math.cos(turn), middle[1] + far * scale * math.sin(turn))
-        for far in (3.5, 5.0, 7.0, 10.0)
-        for turn in (k * math.pi / 6 for k in range(12))
-    ]
 
 
 def _chains(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:

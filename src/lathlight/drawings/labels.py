@@ -10,7 +10,7 @@ from lathlight.drawings.sheets import Chain, Line, Path, Pen, Text, Tone
 from lathlight.drawings.text import LEADING, NOTE_SIZE, boxes_overlap, make_text, text_width, wrap
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from lathlight.drawings.sheets import Item, Point
     from lathlight.drawings.text import Box
@@ -73,6 +73,13 @@ class Taken:
         across = range(math.floor((min(xs) - gap) / self._cell), math.floor((max(xs) + gap) / self._cell) + 1)
         up = range(math.floor((min(ys) - gap) / self._cell), math.floor((max(ys) + gap) / self._cell) + 1)
         return [(i, j) for i in across for j in up]
+
+
+def around(middle: Point, *, scale: float) -> Iterator[Point]:
+    """Yield places round a point, the nearest first [model mm]: where words may go that do not fit on it."""
+    for far in (3.5, 5.0, 7.0, 10.0, 14.0):
+        for turn in (k * math.pi / 6 for k in range(12)):
+            yield middle[0] + far * scale * math.cos(turn), middle[1] + far * scale * math.sin(turn)
 
 
 def words_in(

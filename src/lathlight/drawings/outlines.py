@@ -42,11 +42,11 @@ def placed(ring: Sequence[Point], line: WallLine) -> Ring:
 
 def clipped(ring: Sequence[Point], low: float, high: float) -> Ring:
     """Return the part of a convex ring between two values of its first coordinate; empty where nothing is left."""
-    kept = _cut(_cut(tuple(ring), low, 1), high, -1)
+    kept = _clip(_clip(tuple(ring), low, 1), high, -1)
     return kept if len(kept) > 2 else ()
 
 
-def _cut(ring: Ring, limit: float, sign: int) -> Ring:
+def _clip(ring: Ring, limit: float, sign: int) -> Ring:
     """Return what of a convex ring lies at or above a limit of its first coordinate; below it where sign is -1."""
     if math.isinf(limit):
         return ring
@@ -127,10 +127,10 @@ def cuts_at(openings: Iterable[FramedOpening], height: float, *, rough: bool) ->
 
 
 def sheet_plan(wall: BuiltWall, height: float) -> tuple[Ring, ...]:
-    """Return the wall's sheets cut at a height, as rings of (along, behind); openings are left out."""
-    cut = [p for flat in wall.flats for p in flat.pieces if _crosses(p, height)]
-    holes = cuts_at(openings_of(wall), height, rough=False)
-    return tuple(ring for piece in cut for ring in _without(piece_plan(piece), holes))
+    """Return the wall's sheets cut at a height, as rings of (along, behind); what is cut out of them is left out."""
+    return tuple(
+        ring for flat in wall.flats for piece in flat.pieces for ring in _parts(piece_plan(piece), _cut(piece, height))
+    )
 
 
 def frame_plan(wall: BuiltWall, height: float) -> tuple[tuple[Flat, Ring], ...]:
@@ -157,19 +157,29 @@ def set_points(plan: Plan) -> Ring:
     return tuple(points)
 
 
-def _crosses(piece: SheetPiece, height: float) -> bool:
-    _, low, _, high = bounds_of(piece.outline)
-    return low <= height < high
+def _cut(piece: SheetPiece, height: float) -> tuple[Interval, ...]:
+    """Return the stretches along the wall where a piece is met at a height; none where it lies higher or lower."""
+    crossings: list[float] = []
+    for ring in (piece.outline, *piece.holes):
+        for (ax, az), (bx, bz) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            if (az <= height) != (bz <= height):
+                crossings.append(ax + (bx - ax) * (height - az) / (bz - az))
+    crossings.sort()
+    return tuple(zip(crossings[::2], crossings[1::2], strict=True))
 
 
 def _without(ring: Ring, holes: Sequence[Interval]) -> tuple[Ring, ...]:
-    """Return a four-cornered ring less the stretches along the wall that are open; outer ends keep their slant."""
+    """Return a four-cornered ring less the stretches along the wall that are open."""
+    xs = [x for x, _ in ring]
+    return _parts(ring, intervals_without((min(xs), max(xs)), holes))
+
+
+def _parts(ring: Ring, stretches: Sequence[Interval]) -> tuple[Ring, ...]:
+    """Return the parts of a four-cornered ring along some stretches; its own ends keep their slant."""
     (x0, y0), (x1, _), (bx1, y1), (bx0, _) = ring
-    parts = intervals_without((min(x0, bx0), max(x1, bx1)), holes)
-    first, last = min(x0, bx0), max(x1, bx1)
     rings: list[Ring] = []
-    for a, b in parts:
-        left = (x0, bx0) if a <= first + THIN else (a, a)
-        right = (x1, bx1) if b >= last - THIN else (b, b)
+    for a, b in stretches:
+        left = (x0, bx0) if a <= max(x0, bx0) + THIN else (a, a)
+        right = (x1, bx1) if b >= min(x1, bx1) - THIN else (b, b)
         rings.append(((left[0], y0), (right[0], y0), (right[1], y1), (left[1], y1)))
     return tuple(rings)

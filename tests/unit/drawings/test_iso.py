@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from tests.unit.drawings.looks import covered_words
-from tests.unit.drawings.made_up import WallWish, Wish, bay_wish, corner_wish, make_plan
+from tests.unit.drawings.made_up import Hole, WallWish, Wish, bay_wish, corner_wish, make_plan
 
+from lathlight.carpentry import SheetPiece
 from lathlight.drawings.iso import RISE, choose_sight, set_size, set_view
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.sheets import Path
+from lathlight.plan import Plan
 
 
 def test_a_square_corner_is_seen_straight_from_the_front() -> None:
@@ -67,13 +70,33 @@ def test_a_sitter_in_front_of_the_set_is_drawn_last() -> None:
     assert (y1 - y0) == pytest.approx(sitter.stature * math.cos(RISE), rel=0.02)
 
 
-def test_an_opening_lets_what_is_behind_show() -> None:
-    plan = make_plan(bay_wish())
-    (window,) = [o for flat in plan.flats for o in flat.openings if o.kind == "window"]
+def test_somebody_behind_a_wall_is_covered_by_it() -> None:
+    plan = make_plan(Wish(walls=(WallWish(name="w", length=3000),), angles=()))
+    (sitter,) = plan.brief.sitters
+    behind = replace(plan, brief=replace(plan.brief, sitters=(replace(sitter, forward=-1500.0),)))
+    paths = [item for item in set_view(behind, scale=25).items if isinstance(item, Path)]
+    heads = [k for k, path in enumerate(paths) if len(path.points) == 20]
+    faces = [k for k, path in enumerate(paths) if path.points in {piece_face(behind, piece) for piece in plan.pieces}]
+    assert len(heads) == 1
+    assert len(faces) == len(plan.pieces)
+    assert heads[0] < min(faces)
+
+
+def piece_face(plan: Plan, piece: SheetPiece):
+    """Return the finished face of a piece as it is drawn."""
+    sight, line = choose_sight(plan), plan.layout.wall(piece.wall)
+    return tuple(sight.flat(line.at(along=x, behind=0.0), z) for x, z in piece.outline)
+
+
+def test_an_opening_is_cut_out_of_the_face_and_not_painted_over() -> None:
+    window = Hole(name="window", kind="window", left=300, width=400, height=600, sill=900)
+    plan = make_plan(Wish(walls=(WallWish(name="w", length=1200, holes=(window,)),), angles=()))
     faces = [item for item in set_view(plan, scale=25).items if isinstance(item, Path) and item.holes]
-    notched = [item for item in set_view(plan, scale=25).items if isinstance(item, Path) and len(item.points) > 6]
-    assert faces or notched  # cut out, not painted over
-    assert window.clear[2] == 800
+    (face,) = [path for path in faces if path.points == piece_face(plan, plan.pieces[0])]
+    assert len(face.holes) == 1
+    x0, _, x1, _ = bounds_of(face.holes[0])
+    sight = choose_sight(plan)
+    assert x1 - x0 == pytest.approx(400 * math.cos(sight.turn))
 
 
 def test_words_do_not_cover_each_other() -> None:
