@@ -5,7 +5,7 @@ BIN := .venv/bin
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test test-slow lint format types contract checks golden bench
+.PHONY: help demo test test-slow lint format types contract checks golden docs bench
 
 help: ## list these targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | awk -F '\t' '{printf "make %-11s %s\n", $$1, $$2}'
@@ -39,6 +39,10 @@ checks: .venv/installed-dev ## write the table of published checks anew
 golden: .venv/installed-dev ## write the golden files anew; then look at what changed
 	$(BIN)/python -m pytest -q -n auto tests/golden --write-golden
 
+docs: .venv/installed-docs ## build the documents, warnings as errors
+	$(BIN)/sphinx-build -q -W --keep-going -b html docs docs/_build/html
+	@echo docs/_build/html/index.html
+
 bench: .venv/installed-dev ## run the benchmarks
 	@for bench in benchmarks/bench_*.py; do echo "== $$bench"; $(BIN)/python $$bench || exit 1; done
 
@@ -53,4 +57,8 @@ bench: .venv/installed-dev ## run the benchmarks
 
 .venv/installed-dev: .venv/installed
 	$(PIP) -c constraints.txt -e . --group dev
+	@touch $@
+
+.venv/installed-docs: .venv/installed
+	$(PIP) -c constraints.txt -e . --group docs
 	@touch $@

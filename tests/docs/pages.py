@@ -67,3 +67,8 @@ def prose_of(page: Path) -> str:
     for block in reversed(blocks_of(page)):
         del lines[block.first - 1 : block.last + 1]
     return "\n".join(lines)
+
+
+def command_lines(text: str) -> list[str]:
+    """Return the command lines of a block, those that go on behind a backslash as one."""
+    return [line for line in text.replace("\\\n", " ").splitlines() if line.strip()]

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 import jsonschema
 import pytest
-from tests.docs.pages import ROOT, Block, all_blocks, blocks_of
+from tests.docs.pages import ROOT, Block, all_blocks, blocks_of, command_lines
 
 from lathlight.app import brief_of_text
 from lathlight.cli.commands import run
@@ -108,7 +108,7 @@ def do(block: Block, folder: Path, capsys: pytest.CaptureFixture[str]) -> str:
     """Do one step of a session; return what it prints on the standard output. Other blocks are passed over."""
     match block.info:
         case ("sh", "run"):
-            for line in joined(block.text):
+            for line in command_lines(block.text):
                 program, *arguments = shlex.split(line, comments=True)
                 assert program == "lathlight"
                 code = run(arguments)
@@ -127,11 +127,6 @@ def do(block: Block, folder: Path, capsys: pytest.CaptureFixture[str]) -> str:
         case _:
             pass
     return ""
-
-
-def joined(text: str) -> list[str]:
-    """Return the command lines of a block, those that go on behind a backslash as one."""
-    return [line for line in text.replace("\\\n", " ").splitlines() if line.strip()]
 
 
 def change(path: Path, text: str) -> None:

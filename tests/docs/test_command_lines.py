@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import typer.main
-from tests.docs.pages import DOCS, PAGES, ROOT, all_blocks, blocks_of, prose_of
-from tests.docs.test_blocks import joined
+from tests.docs.pages import DOCS, PAGES, ROOT, all_blocks, blocks_of, command_lines, prose_of
 
 from lathlight.cli.commands import app, run
 
@@ -21,10 +20,10 @@ INLINE = re.compile(r"`(lathlight [^`]+)`")
 SHOWN = [*PAGES, ROOT / "README.md", ROOT / "CONTRIBUTING.md"]
 
 
-def command_lines(page: Path) -> list[str]:
+def shown_on(page: Path) -> list[str]:
     """Return what a page tells its reader to type, in the text and in fenced blocks."""
     blocks = [block for block in blocks_of(page) if block.info[:1] in ((), ("sh",))]
-    lines = [line for block in blocks for line in joined(block.text)]
+    lines = [line for block in blocks for line in command_lines(block.text)]
     starts = [re.sub(r"^(\.venv/bin/|\.venv\\Scripts\\)", "", line) for line in lines]
     return [line for line in (*starts, *INLINE.findall(prose_of(page))) if line.startswith("lathlight ")]
 
@@ -43,7 +42,7 @@ def wrong_words(line: str) -> list[str]:
 
 @pytest.mark.parametrize("page", SHOWN, ids=lambda page: page.relative_to(ROOT).as_posix())
 def test_commands_and_options_that_a_page_shows_are_there(page: Path) -> None:
-    assert {line: wrong_words(line) for line in command_lines(page) if wrong_words(line)} == {}
+    assert {line: wrong_words(line) for line in shown_on(page) if wrong_words(line)} == {}
 
 
 def test_slips_would_be_noticed() -> None:
@@ -57,7 +56,7 @@ def test_every_command_of_the_help_is_shown_somewhere(capsys: pytest.CaptureFixt
     names = set(re.findall(r"^\W{1,4}([a-z]+)\b", listed, flags=re.MULTILINE))
     assert names == set(GROUP.commands)
     elsewhere = [page for page in PAGES if page.parent != DOCS / "reference"]
-    shown = {shlex.split(line.replace("'", "’"))[1] for page in elsewhere for line in command_lines(page)}
+    shown = {shlex.split(line.replace("'", "’"))[1] for page in elsewhere for line in shown_on(page)}
     assert names <= shown
 
 

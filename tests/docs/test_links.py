@@ -36,7 +36,8 @@ def test_every_link_of_a_page_leads_somewhere(page: Path) -> None:
 
 
 def test_links_are_found_at_all() -> None:
-    assert sum(len(links_of(page)) for page in PAGES) > len(PAGES)
+    found = {target for page in PAGES for target in links_of(page)}
+    assert {"where-things-live.md", "corner.svg", "../reference/snags.md#passes-no-door"} <= found
 
 
 def test_every_page_can_be_reached_from_the_index() -> None:
@@ -55,8 +56,12 @@ def test_every_picture_has_words_for_those_who_do_not_see_it(page: Path) -> None
     assert re.findall(r"!\[\s*\]\(", prose_of(page)) == []
 
 
-@pytest.mark.parametrize("page", sorted((DOCS / "contributing" / "decisions").glob("*.md")), ids=lambda page: page.stem)
+DECISIONS = sorted((DOCS / "contributing" / "decisions").glob("[0-9]*.md"))
+
+
+@pytest.mark.parametrize("page", DECISIONS, ids=lambda page: page.stem)
 def test_a_decision_gives_its_context_and_its_consequences(page: Path) -> None:
     headings = re.findall(r"^## (.+)$", page.read_text(encoding="utf-8"), flags=re.MULTILINE)
     assert headings == ["Context", "Decision", "Consequences"]
     assert re.match(r"\d{4}-[a-z-]+$", page.stem)
+    assert page.read_text(encoding="utf-8").startswith(f"# {DECISIONS.index(page) + 1}. "), "numbered without gaps"

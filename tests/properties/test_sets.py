@@ -165,8 +165,9 @@ def test_a_mirrored_set_gives_a_mirrored_plan(brief: Brief) -> None:
         assert len(plan.walls) > 1 or len(plan.flats) == len(other.flats)
     sheets = [sum(p.number for p in q.sheets) for q in (plan, other)]
     assert abs(sheets[0] - sheets[1]) <= 1, "first fit may turn on half a grid step"
-    weights = [q.quantity("set/weight").value for q in (plan, other)]
-    assert math.isclose(*weights, rel_tol=0.1)
+    if not any(w.openings for w in brief.walls):  # a seam may tie between two sides of an opening
+        weights = [q.quantity("set/weight").value for q in (plan, other)]
+        assert math.isclose(*weights, rel_tol=0.1)
 
 
 @SLOW

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 TOUCH = 1e-6
+OPEN = 60  # boards or sheets that are looked through for room; older ones are left, so that the work grows evenly
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,15 +59,22 @@ def pack_boards(lengths: Sequence[float], *, stock: Sequence[float], kerf: float
         ``cuts`` counts every saw cut; a piece that ends on the board's end needs none.
     """
     longest = max(lengths, default=0.0)
-    usable = [s for s in sorted(stock) if s >= longest - TOUCH] or [max([*stock, longest])]
+    usable = [s for s in sorted(stock) if all(_comes_out(need, s, trim_cut) for need in set(lengths))]
+    usable = usable or [max([*stock, longest])]
     plans = [_first_fit(lengths, length, kerf, trim_cut) for length in usable]
     return min(plans, key=lambda p: (p.length * len(p.items), len(p.items), p.length))
 
 
+def _comes_out(need: float, board: float, trim_cut: float) -> bool:
+    return abs(need - board) <= TOUCH or need <= board - trim_cut + TOUCH
+
+
 def _first_fit(lengths: Sequence[float], board: float, kerf: float, trim_cut: float) -> Boards:
     order = sorted(range(len(lengths)), key=lambda i: (-lengths[i], i))
+    least = min(lengths, default=0.0)
     left: list[float] = []
     items: list[list[int]] = []
+    still_open: list[int] = []
     cuts = 0
     for i in order:
         need = lengths[i]
@@ -74,10 +82,12 @@ def _first_fit(lengths: Sequence[float], board: float, kerf: float, trim_cut: fl
             left.append(0.0)
             items.append([i])
             continue
-        b = next((i for i, rest in enumerate(left) if rest >= need - TOUCH), len(left))
+        b = next((b for b in still_open if left[b] >= need - TOUCH), len(left))
         if b == len(left):
             left.append(board - trim_cut)
             items.append([])
+            still_open = [o for o in still_open if left[o] >= least - TOUCH][-OPEN:]
+            still_open.append(b)
         cuts += 0 if abs(left[b] - need) <= TOUCH else 1
         left[b] -= need + kerf
         items[b].append(i)
@@ -107,7 +117,7 @@ def pack_sheets(
     sheets: list[_Sheet] = []
     for i in order:
         ways = _ways(sizes[i], width, length, turn=may_turn[i])
-        spot = next((s for s in sheets if s.take(i, ways, kerf)), None)
+        spot = next((s for s in sheets[-OPEN:] if s.take(i, ways, kerf)), None)
         if spot is None:
             fresh = _Sheet(width=width, length=length)
             if not fresh.take(i, ways, kerf):

@@ -9,14 +9,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.composing import Drawing, Setting, drawing_page
-from lathlight.drawings.corner import alike, corner_notes, corner_size, corner_view, steps_listing
+from lathlight.drawings.corner import corner_view
+from lathlight.drawings.corner_sides import alike, corner_size
+from lathlight.drawings.corner_steps import corner_notes, steps_listing
 from lathlight.drawings.cuts import NOT_PROVEN, cut_sheets_view, piece_listing, sheet_map_view
 from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.framing import arch_listings, framing_notes, framing_view, opening_listings, timber_listing
 from lathlight.drawings.iso import set_size, set_view
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.page import view_area
-from lathlight.drawings.room import places_listing, room_notes, room_view, way_in_listing
+from lathlight.drawings.room import room_view
+from lathlight.drawings.way_in import places_listing, room_notes, way_in_listing
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

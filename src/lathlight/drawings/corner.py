@@ -1,50 +1,44 @@
-"""Corner details: a level cut through both walls at large scale, with the order in which the corner goes together.
+"""Corner details: a level cut through both walls at large scale.
 
 Drawn as the set stands, the camera's side below. Only what lies near the corner is shown; break lines mark where the
-walls run on. How far sheets and frames run past the corner line is decided by the carpentry.
+walls run on. How far sheets and frames run past the corner line is decided by the carpentry; the order in which
+the corner goes together is put into words by ``lathlight.drawings.corner_steps``.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.drawings.corner_sides import corner_label, corner_sides, section_height, strip, uprights
+from lathlight.drawings.corner_steps import fixing
 from lathlight.drawings.dims import chain
 from lathlight.drawings.hatch import hatch
 from lathlight.drawings.labels import Taken, words_in
-from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import (
     bounds_of,
     clipped,
-    cuts_at,
     frame_plan,
     member_plan,
-    openings_of,
     placed,
-    rectangle,
     sheet_plan,
 )
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
-from lathlight.drawings.tables import Column
 from lathlight.drawings.text import boxes_overlap, make_text
 from lathlight.drawings.views import make_view
-from lathlight.units import drawing_length, format_angle, snap
+from lathlight.units import format_angle, snap
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from lathlight.carpentry import BuiltWall, Corner, Flat, Member, WallEnd
-    from lathlight.catalog import Fastener
+    from lathlight.carpentry import Corner, Member
+    from lathlight.drawings.corner_sides import Side
     from lathlight.drawings.outlines import Ring
     from lathlight.drawings.sheets import Item, Point, Text, View
     from lathlight.drawings.text import Align
-    from lathlight.layout import WallLine
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
-SHOWN = 2.2  # length of each wall that is shown, as a multiple of its depth; common practice
-LEAST_SHOWN = 130.0  # [mm]
 SHEET_LINING = 0.8  # between hatch lines in a sheet [mm of paper]
 WEDGE_LINING = 1.2  # in a wedge [mm of paper]
 BREAK = 3.0  # how far a break line runs past what it breaks [mm of paper]
@@ -54,33 +48,9 @@ OPPOSITE: dict[Align, Align] = {"left": "right", "right": "left", "centre": "cen
 TOUCH = 1e-6
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Side:
-    """One wall at the corner: what is shown of it, along the wall [mm]."""
-
-    wall: BuiltWall
-    line: WallLine
-    flat: Flat
-    end: WallEnd
-    low: float
-    high: float
-    corner: float  # where the corner line lies along this wall
-    out: int  # 1: the wall ends towards larger figures
-
-    @property
-    def depth(self) -> float:
-        """Sheet and frame together [mm]."""
-        return self.flat.sheet.thickness + self.flat.stock.depth
-
-    @property
-    def broken(self) -> float:
-        """Where the wall is broken off [mm]."""
-        return self.low if self.out > 0 else self.high
-
-
 def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str] = ()) -> View:
     """Return the detail of one corner; ``also`` names further corners that are built the same."""
-    sides = _sides(plan, corner)
+    sides = corner_sides(plan, corner)
     items: list[Item] = []
     for side in sides:
         items += _side_items(side, scale)
@@ -90,120 +60,20 @@ def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str]
     for side in sides:
         items += _chain(side, plan.brief.style, scale)
     taken = Taken(items, scale=scale)
+    timber = [placed(member_plan(member), side.line) for side in sides for member in uprights(side)]
     for side in sides:
-        items += _member_names(side, taken, scale)
+        items += _member_names(side, taken, timber, scale)
+    items += _wedge_name(corner, taken, scale)
     items += _names(sides, corner, taken, scale)
     items += _screw_name(sides, corner, taken, scale)
-    title = f"Corner {_label(plan, corner)}, cut level" + (", typical" if also else "")
+    title = f"Corner {corner_label(plan, corner)}, cut level" + (", typical" if also else "")
     name = f"corner-{sides[0].wall.mark}-{sides[1].wall.mark}"
     return make_view(name=name, title=title, scale=scale, items=items)
 
 
-def corner_size(plan: Plan, corner: Corner) -> Point:
-    """Return how wide and high the detail of a corner is, words and dimensions left out [mm]."""
-    x0, y0, x1, y1 = bounds_of(point for side in _sides(plan, corner) for point in _strip(side))
-    return x1 - x0, y1 - y0
-
-
-def steps_listing(plan: Plan, corner: Corner, also: Sequence[Corner] = ()) -> Listing:
-    """Return how a corner goes together, step by step."""
-    others = "".join(f"; {_label(plan, other)} the same" for other in also)
-    columns = (Column(heading="Step", width=12, align="right"), Column(heading="Do", width=150))
-    rows = tuple((str(number), words) for number, words in enumerate(_steps(plan, corner), start=1))
-    return Listing(title=f"Corner {_label(plan, corner)}, in order{others}", columns=columns, rows=rows)
-
-
-def corner_notes(plan: Plan, corner: Corner) -> list[str]:
-    """Return what both walls are made of."""
-    return [
-        f"Wall {side.wall.mark}: sheet {side.flat.sheet.name}, frame {side.flat.stock.name}, "
-        f"{drawing_length(side.depth, style=plan.brief.style)} together."
-        for side in _sides(plan, corner)
-    ]
-
-
-def alike(plan: Plan) -> tuple[tuple[Corner, ...], ...]:
-    """Return the corners in groups that look the same cut level, in order of their first."""
-    groups: dict[tuple[object, ...], list[Corner]] = {}
-    for corner in plan.corners:
-        groups.setdefault(_likeness(plan, corner), []).append(corner)
-    return tuple(tuple(group) for group in groups.values())
-
-
-def _label(plan: Plan, corner: Corner) -> str:
-    marks = {wall.name: wall.mark for wall in plan.walls}
-    return f"{marks[corner.left]} | {marks[corner.right]}"
-
-
-def _likeness(plan: Plan, corner: Corner) -> tuple[object, ...]:
-    """Return what a detail shows, rounded, counted from the corner line."""
-    seen: list[object] = [round(corner.angle, 6), corner.style, corner.frame_laps, corner.sheet_laps]
-    for side in _sides(plan, corner):
-        flat = side.flat
-        seen += [flat.sheet.name, flat.stock.name, round(side.end.sheet_front, 2), round(side.end.frame_end, 2)]
-        for member in _uprights(side):
-            x0, y0, x1, y1 = bounds_of(member_plan(member))
-            seen.append(tuple(round(v, 2) for v in (x0 - side.corner, y0, x1 - side.corner, y1)))
-    return tuple(seen)
-
-
-def _sides(plan: Plan, corner: Corner) -> tuple[_Side, _Side]:
-    walls = {wall.name: wall for wall in plan.walls}
-    left, right = walls[corner.left], walls[corner.right]
-    last = max(left.flats, key=lambda f: (f.x1, -f.z0))
-    first = min(right.flats, key=lambda f: (f.x0, f.z0))
-    shown = [max(LEAST_SHOWN, SHOWN * (f.sheet.thickness + f.stock.depth)) for f in (last, first)]
-    reach = max(shown)
-    return (
-        _Side(
-            wall=left,
-            line=plan.layout.wall(left.name),
-            flat=last,
-            end=corner.left_end,
-            low=left.length - reach,
-            high=math.inf,
-            corner=left.length,
-            out=1,
-        ),
-        _Side(
-            wall=right,
-            line=plan.layout.wall(right.name),
-            flat=first,
-            end=corner.right_end,
-            low=-math.inf,
-            high=reach,
-            corner=0.0,
-            out=-1,
-        ),
-    )
-
-
-def _height(side: _Side) -> float:
-    """Return a height at which no opening cuts what is shown of a wall: half way up where that is one."""
-    openings = openings_of(side.wall)
-    low = max(side.low, 0.0) - side.flat.stock.width
-    high = min(side.high, side.wall.length) + side.flat.stock.width
-    for share in (0.5, 0.3, 0.7, 0.15, 0.85, 0.06):
-        height = side.flat.z0 + share * side.flat.height
-        if not any(a < high and b > low for a, b in cuts_at(openings, height, rough=True)):
-            return height
-    return side.flat.z0 + side.flat.height / 2
-
-
-def _uprights(side: _Side) -> tuple[Member, ...]:
-    """Return the uprights that the cut goes through near the corner, along the wall."""
-    height = _height(side)
-    near = [
-        m
-        for m in side.flat.members
-        if m.upright and m.z <= height < m.z + m.high and m.x + m.wide > side.low and m.x < side.high
-    ]
-    return tuple(sorted(near, key=lambda m: (m.x, m.behind)))
-
-
-def _side_items(side: _Side, scale: float) -> list[Item]:
+def _side_items(side: Side, scale: float) -> list[Item]:
     """Return what the cut shows of one wall."""
-    height = _height(side)
+    height = section_height(side)
     items: list[Item] = []
     for flat, ring in frame_plan(side.wall, height):
         if flat.id == side.flat.id:
@@ -213,18 +83,18 @@ def _side_items(side: _Side, scale: float) -> list[Item]:
         if part:
             items.append(hatch(placed(part, side.line), scale=scale, spacing=SHEET_LINING, angle=_lining(side)))
             items += _open_ring(part, side, Pen.CUT)
-    for member in _uprights(side):
+    for member in uprights(side):
         items += _upright(member, side, scale)
     return [*items, _break_line(side, scale)]
 
 
-def _lining(side: _Side) -> float:
+def _lining(side: Side) -> float:
     """Return the direction of a sheet's hatching: 45 degrees to its face [rad]."""
     dx, dy = side.line.direction
     return math.atan2(dy, dx) + math.pi / 4
 
 
-def _open_ring(ring: Ring, side: _Side, pen: Pen) -> list[Item]:
+def _open_ring(ring: Ring, side: Side, pen: Pen) -> list[Item]:
     """Return a ring's sides without the one where the wall is broken off."""
     return [
         Line(a=side.line.at(along=ax, behind=ay), b=side.line.at(along=bx, behind=by), pen=pen)
@@ -233,7 +103,7 @@ def _open_ring(ring: Ring, side: _Side, pen: Pen) -> list[Item]:
     ]
 
 
-def _upright(member: Member, side: _Side, scale: float) -> list[Item]:
+def _upright(member: Member, side: Side, scale: float) -> list[Item]:
     """Return a cut upright: crossed where it is square timber, lined where it is ripped."""
     whole = member_plan(member)
     ring = clipped(whole, side.low, side.high)
@@ -254,7 +124,7 @@ def _lined(ring: Ring, scale: float, *, angle: float, spacing: float) -> list[It
     ]
 
 
-def _break_line(side: _Side, scale: float) -> Path:
+def _break_line(side: Side, scale: float) -> Path:
     """Return the zigzag where the wall is broken off."""
     at, reach = side.broken, BREAK * scale
     middle = side.depth / 2
@@ -270,7 +140,7 @@ def _break_line(side: _Side, scale: float) -> Path:
     return Path(points=placed(ring, side.line), closed=False, pen=Pen.LIGHT)
 
 
-def _screw(sides: tuple[_Side, _Side], corner: Corner, scale: float) -> list[Item]:
+def _screw(sides: tuple[Side, Side], corner: Corner, scale: float) -> list[Item]:
     """Return one screw with its head in the bay, through the first stud into the second."""
     if corner.screws is None:
         return []
@@ -296,7 +166,7 @@ def _screw(sides: tuple[_Side, _Side], corner: Corner, scale: float) -> list[Ite
     ]
 
 
-def _screw_depth(through: Member, into: Member, side: _Side, other: _Side) -> float:
+def _screw_depth(through: Member, into: Member, side: Side, other: Side) -> float:
     """Return how far behind the first wall's face the screw runs: in the middle of what both studs share."""
     (x, y), (dx, dy) = side.line.start, side.line.direction
     corners = placed(member_plan(into), other.line)
@@ -306,7 +176,7 @@ def _screw_depth(through: Member, into: Member, side: _Side, other: _Side) -> fl
     return (low + high) / 2 if high > low else through.behind + through.deep / 2
 
 
-def _chain(side: _Side, style: LengthStyle, scale: float) -> list[Item]:
+def _chain(side: Side, style: LengthStyle, scale: float) -> list[Item]:
     """Return how far sheet and frame run past the corner line, behind the frame."""
     stops = [0.0, side.end.sheet_front, side.end.frame_end]
     if len({snap(stop, style) for stop in stops}) < 2:
@@ -327,16 +197,16 @@ def _chain(side: _Side, style: LengthStyle, scale: float) -> list[Item]:
     ]
 
 
-def _member_names(side: _Side, taken: Taken, scale: float) -> list[Item]:
+def _member_names(side: Side, taken: Taken, timber: Sequence[Ring], scale: float) -> list[Item]:
     """Return mark and role on every cut upright that is wide enough for them; a ripped one is named outside."""
     found: list[Item] = []
-    for member in _uprights(side):
+    for member in uprights(side):
         ring = clipped(member_plan(member), side.low, side.high)
         if not ring:
             continue
         mark = f"{side.flat.mark}-{member.mark}"
         if member.section is not None:
-            found += _name_outside(f"{mark} {member.role}", ring, side, taken, scale)
+            found += _name_outside(f"{mark} {member.role}", ring, side, taken, timber, scale)
             continue
         for lines in ((mark, member.role), (mark,), (member.mark,)):
             texts = _words_across(ring, side, lines, scale)
@@ -346,7 +216,17 @@ def _member_names(side: _Side, taken: Taken, scale: float) -> list[Item]:
     return found
 
 
-def _name_outside(words: str, ring: Ring, side: _Side, taken: Taken, scale: float) -> list[Item]:
+def _wedge_name(corner: Corner, taken: Taken, scale: float) -> list[Item]:
+    """Return what the loose wedge between two flats is called, on it, where there is one."""
+    if corner.wedge is None:
+        return []
+    ring = corner.wedge.outline
+    x, y = (sum(point[k] for point in ring) / len(ring) for k in (0, 1))
+    text = make_text("wedge", at=(x, y), scale=scale, align="centre", backed=True)
+    return [text] if taken.first_free([text]) else []
+
+
+def _name_outside(words: str, ring: Ring, side: Side, taken: Taken, timber: Sequence[Ring], scale: float) -> list[Item]:
     """Return words behind the frame with a leader to the middle of a ring."""
     along, behind = (sum(point[k] for point in ring) / len(ring) for k in (0, 1))
     spots = (
@@ -355,13 +235,12 @@ def _name_outside(words: str, ring: Ring, side: _Side, taken: Taken, scale: floa
         for across in (0, 4, 8, -4, -8)
     )
     align = OPPOSITE[_towards_open(side)]
-    text = taken.first_free((make_text(words, at=spot, scale=scale, align=align) for spot in spots), gap=scale)
-    if text is None:
-        return []
+    texts = (make_text(words, at=spot, scale=scale, align=align, backed=True) for spot in spots)
+    text = _clear(texts, taken, timber, scale)
     return [Line(a=side.line.at(along=along, behind=behind), b=text.at, pen=Pen.DIMENSION), text]
 
 
-def _words_across(ring: Ring, side: _Side, lines: Sequence[str], scale: float) -> tuple[Text, ...]:
+def _words_across(ring: Ring, side: Side, lines: Sequence[str], scale: float) -> tuple[Text, ...]:
     """Return level words in the middle of a ring, inside an upright box that it surely holds."""
     x0, y0, x1, y1 = bounds_of(ring)
     mean = (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
@@ -374,9 +253,9 @@ def _words_across(ring: Ring, side: _Side, lines: Sequence[str], scale: float) -
     return words_in(lines, low=low, high=high, scale=scale)
 
 
-def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
+def _names(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
     """Return the inside angle in front of the corner, and every wall's name and sheet in front of its face."""
-    solid = [_strip(side) for side in sides]
+    solid = [strip(side) for side in sides]
     x, y = sides[0].line.at(along=sides[0].corner, behind=0.0)
     (ax, ay), (bx, by) = sides[0].line.direction, sides[1].line.direction
     half = 2 * math.sin(corner.angle / 2)  # length of the sum of both ways out of the corner, taken as its limit
@@ -396,7 +275,7 @@ def _names(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale: floa
     return found
 
 
-def _name_spots(side: _Side, scale: float) -> Iterator[tuple[Point, Align]]:
+def _name_spots(side: Side, scale: float) -> Iterator[tuple[Point, Align]]:
     """Yield places for a wall's name: close before its face, then close behind its frame, then further away."""
     ahead = _towards_open(side)
     ways: tuple[tuple[int, Align], ...] = ((-1, ahead), (1, OPPOSITE[ahead]))
@@ -409,13 +288,13 @@ def _name_spots(side: _Side, scale: float) -> Iterator[tuple[Point, Align]]:
                     yield side.line.at(along=along, behind=start + out * k * scale), align
 
 
-def _turn(side: _Side, corner: Corner) -> str:
+def _turn(side: Side, corner: Corner) -> str:
     """Return whether a wall is stood up first or second: the one whose frame runs past goes first."""
     first = corner.left if corner.frame_laps != "right" else corner.right
     return "first" if side.wall.name == first else "second"
 
 
-def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
+def _screw_name(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
     """Return the screw's size in the bay that it is driven from."""
     if corner.screws is None:
         return []
@@ -424,7 +303,7 @@ def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale:
     if stud is None:
         return []
     head = stud.x if side.out > 0 else stud.x + stud.wide
-    words = _fixing(corner.screws.screw)
+    words = fixing(corner.screws.screw)
     middle = stud.behind + stud.deep / 2
     texts = (
         make_text(
@@ -436,23 +315,16 @@ def _screw_name(sides: tuple[_Side, _Side], corner: Corner, taken: Taken, scale:
         )
         for k in range(4, 60)
     )
-    solid = [placed(member_plan(member), side.line) for member in _uprights(side)]
+    solid = [placed(member_plan(member), side.line) for member in uprights(side)]
     return [_clear(texts, taken, solid, scale / 2)]
 
 
-def _towards_open(side: _Side) -> Align:
+def _towards_open(side: Side) -> Align:
     """Return how words stand in front of a face so that they run away from it."""
     leaning = side.line.direction[1]  # the face looks to the right where the wall runs away from the camera
     if abs(leaning) < 1 - SQUARE:
         return "centre"
     return "left" if leaning > 0 else "right"
-
-
-def _strip(side: _Side) -> Ring:
-    """Return what is shown of a wall as one four-cornered outline."""
-    end = side.corner + side.out * max(side.end.frame_end, side.end.sheet_front, side.end.sheet_back)
-    a, b = sorted((side.broken, end))
-    return placed(rectangle(a, 0.0, b, side.depth), side.line)
 
 
 def _clear(texts: Iterable[Text], taken: Taken, solid: Sequence[Ring], scale: float) -> Text:
@@ -464,42 +336,3 @@ def _clear(texts: Iterable[Text], taken: Taken, solid: Sequence[Ring], scale: fl
             return last
     assert last is not None
     return last
-
-
-def _steps(plan: Plan, corner: Corner) -> list[str]:
-    """Return what is done at a corner, in order."""
-    left, right = _sides(plan, corner)
-    if corner.screws is None:
-        return _steps_apart(left, right, corner, plan.brief.style)
-    butting, lapping = (left, right) if corner.screws.from_wall == corner.left else (right, left)
-    style = plan.brief.style
-    heights = ", ".join(drawing_length(height, style=style) for height in corner.screws.heights)
-    steps = [
-        f"Stand flat {lapping.flat.mark} (its frame runs past) and hold it; nobody lets go before it is braced.",
-        f"Stand flat {butting.flat.mark} against it, bottoms level, until the faces meet in one line.",
-        f"From the bay of {butting.flat.mark}, drive {len(corner.screws.heights)} × {_fixing(corner.screws.screw)} "
-        f"through its end stud into the end stud of {lapping.flat.mark}, at heights {heights} from the floor.",
-    ]
-    if any(side.end.sheet_front != side.end.sheet_back for side in (left, right)):
-        steps.insert(0, "Bevel the sheet's edge as drawn before the flat is skinned.")
-    return [*steps, "Check the corner with a square or a template, high and low, before it is let go."]
-
-
-def _fixing(fastener: Fastener) -> str:
-    """Return a fastener's name with what it is."""
-    return fastener.name if fastener.kind in fastener.name else f"{fastener.kind} {fastener.name}"
-
-
-def _steps_apart(left: _Side, right: _Side, corner: Corner, style: LengthStyle) -> list[str]:
-    """Return the steps where the frames do not touch."""
-    steps = [
-        f"Stand flat {left.flat.mark} and hold it; nobody lets go before it is braced.",
-        f"Stand flat {right.flat.mark} beside it, bottoms level, until the faces meet in one line.",
-    ]
-    if corner.wedge is not None:
-        wide, long = (drawing_length(v, style=style) for v in (corner.wedge.wide, corner.wedge.length))
-        steps.append(
-            f"Set the wedge (ripped to {format_angle(corner.wedge.angle)}, {wide} at its widest, {long} long) into the "
-            "gap behind and screw it from both bays through the end studs."
-        )
-    return [*steps, "Check the angle with a template, high and low, before it is let go."]

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.sheets import Chain, Line, Path, Pen, Text, Tone
-from lathlight.drawings.text import LEADING, NOTE_SIZE, boxes_overlap, make_text, text_width, wrap
+from lathlight.drawings.text import CAP, LEADING, NOTE_SIZE, boxes_overlap, make_text, text_width, wrap
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from lathlight.drawings.text import Box
 
 SMALL = 2.0  # smallest letters [mm of paper]
-MARGIN = 0.8  # between words and the edge of their box [mm of paper]
+MARGIN = 0.7  # between words and the edge of their box [mm of paper]
 TICK = 1.6  # from an edge to a running figure's letters [mm of paper]
 LEAD = 2.4  # height in which their leaders go aside [mm of paper]
 CELL = 12.0  # side of the squares that words are looked up by [mm of paper]
@@ -197,7 +197,7 @@ def _broken(
         if any(text_width(word, size=size, bold=bold) > width for word in words):
             return ()
         found += [(part, bold) for part in wrap(line, width=width, size=size, bold=bold)]
-    return tuple(found) if len(found) * LEADING * size <= height else ()
+    return tuple(found) if ((len(found) - 1) * LEADING + CAP) * size <= height else ()
 
 
 def _stack(

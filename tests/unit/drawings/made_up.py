@@ -81,6 +81,7 @@ class Hole:
     height: float
     sill: float = 0.0
     rise: float = 0.0
+    lining: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -192,8 +193,8 @@ def make_brief(wish: Wish) -> Brief:
                         height=hole.height,
                         sill=hole.sill,
                         rise=hole.rise,
-                        lining=0,
-                        lining_depth=0,
+                        lining=hole.lining,
+                        lining_depth=70,
                         gap=0,
                         reveal=0,
                         casing=None,

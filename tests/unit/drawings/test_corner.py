@@ -8,7 +8,9 @@ import pytest
 from tests.unit.drawings.looks import covered_words
 from tests.unit.drawings.made_up import WallWish, Wish, bay_wish, corner_wish, make_plan
 
-from lathlight.drawings.corner import alike, corner_notes, corner_view, steps_listing
+from lathlight.drawings.corner import corner_view
+from lathlight.drawings.corner_sides import alike
+from lathlight.drawings.corner_steps import corner_notes, steps_listing
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.sheets import Chain, Hatch, Line, Path, Pen, Tone
 from lathlight.drawings.text import boxes_overlap

@@ -99,8 +99,21 @@ def test_a_turned_piece_is_turned_and_not_flipped(turned: Plan) -> None:
 
 def test_the_table_gives_the_size_and_place_of_a_cut_out(bay: Plan) -> None:
     rows = {row[0]: row for row in piece_listing(bay, "back").rows}
-    assert any("cut out" in row[-1] and "1000 from its bottom" in row[-1] for row in rows.values())
+    assert any("cut out" in row[-1] and "1000 up" in row[-1] for row in rows.values())
     assert set(rows) == {f"{flat.mark}-{piece.mark}" for flat in bay.walls[1].flats for piece in flat.pieces}
+
+
+def test_a_lined_opening_is_sawn_out_as_large_as_its_lining_needs() -> None:
+    window = Hole(name="window", kind="window", left=300, width=400, height=600, sill=900, lining=18)
+    plan = make_plan(corner_wish(walls=(WallWish(name="w", length=1100, holes=(window,)),), angles=()))
+    (piece,) = plan.pieces
+    x0, z0, x1, z1 = bounds_of(piece.holes[0])
+    assert x1 - x0 > 400
+    stops = chain_stops(sheet_map_view(plan, "w", scale=20))
+    assert (0.0, x0, x1, 1100.0) in stops
+    assert (0.0, z0, z1, 2400.0) in stops
+    (row,) = piece_listing(plan, "w").rows
+    assert f"cut out {x1 - x0:.0f} × {z1 - z0:.0f}, {x0:.0f} from the left, {z0:.0f} up" in row[-1]
 
 
 @pytest.mark.parametrize("which", ["bay", "turned"])

@@ -8,10 +8,12 @@ import pytest
 from tests.unit.drawings.looks import chain_stops, covered_words
 from tests.unit.drawings.made_up import WallWish, bay_wish, corner_wish, make_plan
 
+from lathlight.drawings.cameras import camera_distance
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of, set_points
-from lathlight.drawings.room import camera_distance, places_listing, room_notes, room_view, way_in_listing
+from lathlight.drawings.room import room_view
 from lathlight.drawings.sheets import Hatch, Line, Path, Pen, Tone, View
+from lathlight.drawings.way_in import places_listing, room_notes, way_in_listing
 from lathlight.plan import Plan
 
 
