@@ -22,9 +22,7 @@ from lathlight.units import snap
 
 manifold3d = pytest.importorskip("manifold3d")
 
-SLOW = settings(
-    deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
-)
+SLOW = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 TOUCH = 0.05  # solids that touch share a face [mm]
 DUST = 200.0  # what single-precision corners may overlap [mm3]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -22,7 +23,7 @@ def bay(degrees: float = 110.0):
 
 def test_each_wall_begins_where_the_last_one_ends() -> None:
     walls = bay()
-    for one, two in zip(walls, walls[1:], strict=False):
+    for one, two in itertools.pairwise(walls):
         assert math.dist(one.end, two.start) < 1e-9
 
 
