@@ -37,6 +37,7 @@ class FlatCells:
     heaviest: float  # [kg]
     weight_binds: bool  # True: sheets are sawn narrower where whole columns would be too heavy
     weight_per_area: float  # sheet and frame together, a first estimate [kg/mm2]
+    weight_per_noggin: float  # noggins under a level seam, along it [kg/mm]
     upright: float  # width of a stud [mm]
     span: Span
 
@@ -51,7 +52,9 @@ def group_cells(
     """
     rows = _group_rows(zs, limits, openings)
     tall = max(zs[b] - zs[a] for a, b in rows)
-    columns, excess = _group_columns(xs, tall, limits, openings)
+    seams = max(b - a - 1 for a, b in rows)
+    per_width = tall * limits.weight_per_area + seams * limits.weight_per_noggin
+    columns, excess = _group_columns(xs, per_width, limits, openings)
     too_tall = sum(_above(zs[b] - zs[a], limits.tallest) for a, b in rows)
     return columns, rows, round(excess * len(rows) + too_tall, 6)
 
@@ -79,7 +82,7 @@ def _level_joint(z: float, openings: Sequence[Rough], limits: FlatCells) -> bool
 
 
 def _group_columns(
-    xs: Sequence[float], tall: float, limits: FlatCells, openings: Sequence[Rough]
+    xs: Sequence[float], weight_per_width: float, limits: FlatCells, openings: Sequence[Rough]
 ) -> tuple[tuple[tuple[int, int], ...], float]:
     """Return the best grouping by dynamic programming over the last joint."""
     count = len(xs) - 1
@@ -89,7 +92,7 @@ def _group_columns(
         options: list[tuple[tuple[float, int, float], int]] = []
         for first in range(last - 1, -1, -1):
             width = _frame_width(xs, first, last, limits.span)
-            weight = width * tall * limits.weight_per_area
+            weight = width * weight_per_width
             excess = _above(width, limits.widest) + _above(weight, limits.heaviest)
             if excess > 0 and last - first > 1 and _all_free(joint, first, last):
                 break

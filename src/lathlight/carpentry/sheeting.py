@@ -89,14 +89,14 @@ class Scored:
     def rest(self) -> tuple[float, ...]:
         """What is judged after the number of sheets."""
         flats = len(self.sheeting.columns) * len(self.sheeting.rows)
-        return self.seams, flats, self.thin, self.harm, self.sawn
+        return self.seams, self.thin, self.harm, flats, self.sawn
 
 
 def choose_sheeting(job: SheetJob) -> Sheeting:
     """Return the best division of a wall by itself.
 
-    Judged in order: flats within their limits and no slivers, number of sheets, of seams, of flats, thin legs
-    beside openings, harm to the pictures, sawn edges at seams; a tie keeps the order in which they were tried.
+    Judged in order: flats within their limits and no slivers, number of sheets, of seams, thin legs beside
+    openings, harm to the pictures, number of flats, sawn edges at seams; a tie keeps the order of trial.
     """
     return min(ranked_sheetings(job), key=_score).sheeting
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from lathlight.carpentry.model import Corner, Flat, FramedOpening, Member, Rib, SheetPiece, Wedge
     from lathlight.catalog import Lumber, Sheet
 
+BEVEL = 0.05  # a smaller bevel is none [mm]
 NOT_PROVEN = "first fit, longest first; not proven to be the fewest"
 
 
@@ -58,7 +59,7 @@ def _wedge_line(wedge: Wedge, stock: Lumber) -> CutLine:
         width=wedge.wide,
         ends=(0.0, 0.0),
         may_be_offcut=False,
-        note="ripped to a wedge, glued in when the corner is assembled",
+        note="ripped to a wedge, glued and screwed in when the corner is assembled",
         ids=(wedge.id,),
     )
 
@@ -126,8 +127,7 @@ def _panel_line(flat: Flat, piece: SheetPiece) -> CutLine:
         notes.append("notched" if len(piece.outline) <= 8 else "shaped")
     if piece.holes:
         notes.append("opening cut out")
-    if piece.bevel_left or piece.bevel_right:
-        notes.append("bevelled edge")
+    notes += [_bevel_note(piece, side, by) for side, by in _bevels(piece) if abs(by) > BEVEL]
     return CutLine(
         mark=f"{flat.mark}-{piece.mark}",
         what="sheet",
@@ -140,6 +140,17 @@ def _panel_line(flat: Flat, piece: SheetPiece) -> CutLine:
         note="; ".join(notes),
         ids=(piece.id,),
     )
+
+
+def _bevels(piece: SheetPiece) -> tuple[tuple[str, float], ...]:
+    return ("left", piece.bevel_left), ("right", piece.bevel_right)
+
+
+def _bevel_note(piece: SheetPiece, side: str, by: float) -> str:
+    """Return how an edge is bevelled: blade tilt from square, and on which face the long point lies."""
+    tilt = math.degrees(math.atan2(abs(by), piece.sheet.thickness))
+    face = "back" if by > 0 else "face"
+    return f"{side} edge bevelled {tilt:.1f}\N{DEGREE SIGN} from square, long point on the {face}"
 
 
 def _rib_line(flat: Flat, opening: FramedOpening, rib: Rib) -> CutLine:

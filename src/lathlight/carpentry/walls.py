@@ -141,6 +141,7 @@ def sheet_job_of(job: WallJob) -> SheetJob:
             heaviest=job.max_weight,
             weight_binds=job.weight_stated,
             weight_per_area=_weight_per_area(wall),
+            weight_per_noggin=wall.framing.width * wall.framing.depth * wall.framing.density * 1e-9,
             upright=wall.framing.width,
             span=span,
         ),

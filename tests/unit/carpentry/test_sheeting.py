@@ -22,6 +22,7 @@ FREE = FlatCells(
     heaviest=math.inf,
     weight_binds=False,
     weight_per_area=8e-6,
+    weight_per_noggin=6e-4,
     upright=38.0,
     span=SPAN,
 )
