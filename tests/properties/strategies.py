@@ -151,6 +151,7 @@ def brief_of(
         limits=limits if limits is not None else nothing,
         crew=CrewBrief(people=2, lift_per_person=25.0),
         saw=SawBrief(kerf=3.175 if inches else 3.0, trim_cut=0.0, spare_boards=spare),
+        seams="save sheets",
         hardware=Hardware(
             corner_plate=CATALOG.brackets["corner plate 6 in" if inches else "corner plate 150"],
             sill_strap=CATALOG.brackets["sill strap 3-4 in" if inches else "sill strap 19x4"],

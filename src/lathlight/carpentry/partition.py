@@ -100,12 +100,15 @@ def _equal(start: float, end: float, count: int) -> list[float]:
 
 
 def _through(start: float, end: float, place: float, limits: Limits) -> Iterable[list[float]]:
-    """Yield cuts with one at a place and whole pieces towards both ends."""
+    """Yield cuts with one at a place, and whole pieces or equal ones to either side of it."""
     if not start + TOUCH < place < end - TOUCH:
         return
     left = _towards(place - start, first=limits.inner, last=limits.first)
     right = _towards(end - place, first=limits.inner, last=limits.last)
     yield [*(place - d for d in reversed(left)), place, *(place + d for d in right)]
+    before = max(1, _ceiling(place - start, min(limits.first, limits.inner)))
+    after = max(1, _ceiling(end - place, min(limits.inner, limits.last)))
+    yield [*_equal(start, place, before), place, *_equal(place, end, after)]
 
 
 def _through_both(start: float, end: float, a: float, b: float, limits: Limits) -> Iterable[list[float]]:

@@ -48,6 +48,7 @@ class SheetJob:
     flats: FlatCells
     kerf: float
     grid: LengthStyle
+    pictures_first: bool = False  # True: harm to the pictures counts before the number of sheets
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,21 +99,25 @@ def choose_sheeting(job: SheetJob) -> Sheeting:
     Judged in order: flats within their limits and no slivers, number of sheets, of seams, thin legs beside
     openings, harm to the pictures, number of flats, sawn edges at seams; a tie keeps the order of trial.
     """
-    return min(ranked_sheetings(job), key=_score).sheeting
+    return ranked_sheetings(job)[0].sheeting
 
 
 def ranked_sheetings(job: SheetJob, *, most: int = 1) -> tuple[Scored, ...]:
     """Return the best divisions of a wall, best first, all with the least excess over the flats' limits."""
     found = _scored(job, pairs=False)
-    if job.openings and min(f.sheeting.excess for f in found) > 0:
+    if job.openings and (job.pictures_first or min(f.sheeting.excess for f in found) > 0):
         found = [*found, *_scored(job, pairs=True)]
     least = min(f.sheeting.excess for f in found)
-    kept = sorted((f for f in found if f.sheeting.excess <= least), key=_score)[:most]
+    kept = sorted(
+        (f for f in found if f.sheeting.excess <= least),
+        key=lambda scored: _score(scored, pictures_first=job.pictures_first),
+    )[:most]
     return tuple(replace(f, sheeting=replace(f.sheeting, tried=len(found))) for f in kept)
 
 
-def _score(scored: Scored) -> tuple[float, ...]:
-    return scored.sheeting.excess, scored.sheeting.sheets, *scored.rest
+def _score(scored: Scored, *, pictures_first: bool) -> tuple[float, ...]:
+    first = round(scored.harm, 1) if pictures_first else 0.0
+    return scored.sheeting.excess, first, scored.sheeting.sheets, *scored.rest
 
 
 def _scored(job: SheetJob, *, pairs: bool) -> list[Scored]:

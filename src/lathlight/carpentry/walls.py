@@ -66,6 +66,7 @@ class WallJob:
     kerf: float
     trim_cut: float
     grid: LengthStyle
+    pictures_first: bool = False  # seams away from the pictures count before the number of sheets
     sheeting: Sheeting | None = None  # chosen together with the neighbours; None: the wall's own best
 
 
@@ -147,6 +148,7 @@ def sheet_job_of(job: WallJob) -> SheetJob:
         ),
         kerf=job.kerf,
         grid=job.grid,
+        pictures_first=job.pictures_first,
     )
 
 

@@ -195,6 +195,7 @@ class _Bench:
             kerf=brief.saw.kerf,
             trim_cut=brief.saw.trim_cut,
             grid=brief.style,
+            pictures_first=brief.seams == "save pictures",
         )
 
     def _end(self, index: int, choices: Sequence[LapChoice], *, at_right: bool) -> WallEnd:

@@ -233,6 +233,7 @@ class Brief:
     limits: FlatLimitsBrief
     crew: CrewBrief
     saw: SawBrief
+    seams: Literal["save sheets", "save pictures"] = "save sheets"  # what counts first where sheets are laid out
     hardware: Hardware
     pictures: tuple[PictureBrief, ...]
     sitters: tuple[SitterBrief, ...]

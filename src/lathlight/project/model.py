@@ -201,6 +201,8 @@ class SetTable(Table):
     """Whose frame runs past where walls state nothing: the left wall's, the right one's, or what needs fewer cuts."""
     sheet_laps: Literal["auto", "this", "next"] = "auto"
     """Whose sheet runs past, in the same words."""
+    seams: Literal["save sheets", "save pictures"] = "save sheets"
+    """What counts first where sheets are laid out: the fewest sheets, or seams away from the pictures' middle lines."""
     stands_on: Literal["floor", "covering"] = "floor"
     """Whether flats stand on the room's floor or on the floor covering."""
     flats: FlatLimits = FlatLimits()

@@ -120,6 +120,7 @@ def _brief(lookup: _Lookup, walls: tuple[WallBrief, ...]) -> Brief:
             trim_cut=workshop.trim_cut,
             spare_boards=workshop.spare_boards,
         ),
+        seams=project.set.seams,
         hardware=_hardware(lookup, walls),
         pictures=picture_briefs(project, sitters, usual_things),
         sitters=sitters,

@@ -110,7 +110,7 @@ def _nearest_view(line: WallLine, seam: Seam, views: Iterable[View]) -> tuple[fl
     why="an upright line that grows from a head is the first thing the eye finds",
     limit="120 mm beside the middle of the head, in the sitter's plane, at both ends and the middle of the angles",
     source="common practice, no source: head centre to the nearest upright line, 0.12 m",
-    remedy="Move the sitter's place or the wall's length so that the seam shifts, or hide it behind upright trim.",
+    remedy="Plan with [set] seams = 'save pictures', or move the sitter or shorten the wall so that it shifts.",
 )
 def seam_on_axis(plan: Plan) -> Iterable[Finding]:
     """Find upright seams that show near the middle of a head."""
@@ -144,7 +144,7 @@ def seam_on_axis(plan: Plan) -> Iterable[Finding]:
     why="a level joint across the picture has to be filled and sanded flat, and where it parts, again at every move",
     limit="every level seam behind a trim line, covered by 5 mm on either side",
     source=COMMON_PRACTICE,
-    remedy="Move a rail over the seam, take longer sheets, or lower the wall to one sheet's length.",
+    remedy="Move a rail over the seam, plan with [set] seams = 'save pictures', or take longer sheets or a lower wall.",
 )
 def open_level_seam(plan: Plan) -> Iterable[Finding]:
     """Find level seams that stay in sight, one finding a wall."""

@@ -114,3 +114,14 @@ def test_a_seam_through_an_archs_crown_loses_no_sheet() -> None:
     whole = 2000.0 * 1900.0 - area(hole_outline(arch))
     cells = cells_of((0.0, 1000.0, 2000.0), (0.0, 1900.0), (arch,))
     assert math.isclose(sum(area(c.outline) for c in cells), whole)
+
+
+def test_a_sheet_more_is_spent_where_the_pictures_count_first() -> None:
+    openings = (rough(450.0, 1250.0), rough(2300.0, 3200.0, bottom=850.0, top=1950.0, name="window"))
+    job = wide(3600.0, openings=openings, keep_off=(1800.0,))
+    job = replace(job, flats=replace(job.flats, widest=2100.0))
+    saving, seeing = choose_sheeting(job), choose_sheeting(replace(job, pictures_first=True))
+    assert saving.sheets <= seeing.sheets
+    near = [min((abs(x - 1800.0) for x in chosen.xs[1:-1]), default=999.0) for chosen in (saving, seeing)]
+    assert near[1] >= near[0]
+    assert len(seeing.zs) == 2, "no level seam in the open"
