@@ -1,6 +1,7 @@
 """Walls in timber and sheet: corners, flats, frames, pieces, lists."""
 
 from lathlight.carpentry.corners import Side, Style, Thickness, chosen_style, free_end, wall_end
+from lathlight.carpentry.jobs import WallJob, thickness
 from lathlight.carpentry.joins import join_corner
 from lathlight.carpentry.laps import Lap, LapChoice, choose_laps, saw_cuts
 from lathlight.carpentry.model import (
@@ -34,7 +35,7 @@ from lathlight.carpentry.takeoff import (
     timber_lines,
 )
 from lathlight.carpentry.together import choose_together, groups_of
-from lathlight.carpentry.walls import WallJob, build_wall, sheet_job_of, thickness
+from lathlight.carpentry.walls import build_wall, sheet_job_of
 
 __all__ = [
     "BuiltWall",

@@ -36,11 +36,6 @@ class PlacedRectangle:
     turned: bool
 
 
-def fits_whole(length: float, stock: Sequence[float]) -> bool:
-    """Return True where a stock length needs no cut."""
-    return any(abs(length - s) <= TOUCH for s in stock)
-
-
 def pack_boards(lengths: Sequence[float], *, stock: Sequence[float], kerf: float, trim_cut: float = 0.0) -> Boards:
     """Return the first-fit plan with the least timber, all from one stock length.
 

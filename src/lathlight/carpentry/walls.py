@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-import itertools
-import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.corners import Thickness, wedge_outline
+from lathlight.carpentry.bars import BackedLine, FrameJob
+from lathlight.carpentry.corner_plates import place_corner_plates
 from lathlight.carpentry.flats import FlatCells, Span
-from lathlight.carpentry.framing import BackedLine, FrameJob, frame_flat, letter
+from lathlight.carpentry.framable import refuse_unframable
+from lathlight.carpentry.framing import frame_flat
+from lathlight.carpentry.jobs import FlatBox, WallJob, flat_box
 from lathlight.carpentry.lining import framed_opening
-from lathlight.carpentry.model import BuiltWall, Flat, Joint, Member, Plate
+from lathlight.carpentry.model import BuiltWall, Flat, Joint
 from lathlight.carpentry.openings import rough_opening
 from lathlight.carpentry.pieces import (
     PieceJob,
     flat_name,
-    level_seam_name,
-    seam_name,
     seams_of,
     sheet_pieces,
 )
 from lathlight.carpentry.sheeting import SheetJob, choose_sheeting
-from lathlight.carpentry.uprights import THINNEST, TOUCH, UprightJob
+from lathlight.carpentry.uprights import TOUCH, UprightJob
+from lathlight.carpentry.wedges import corner_wedges
 from lathlight.carpentry.weight import (
     flat_weight,
     member_mass,
@@ -30,44 +29,15 @@ from lathlight.carpentry.weight import (
     piece_mass,
     plate_mass,
 )
-from lathlight.errors import InputError, Problem
-from lathlight.units import drawing_length, snap_down
-from lathlight.working import GEOMETRY, Working
+from lathlight.working import Working
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lathlight.carpentry.model import SheetPiece, WallEnd
+    from lathlight.carpentry.model import SheetPiece
     from lathlight.carpentry.openings import Rough
     from lathlight.carpentry.sheeting import Sheeting
-    from lathlight.catalog import Bracket
     from lathlight.project import WallBrief
-    from lathlight.units import LengthStyle
-
-PLATE_SETBACK = 20.0  # corner plates stay clear of the frame's edge [mm] (3/4 in), common practice
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallJob:
-    """What one built wall depends on, and nothing else."""
-
-    wall: WallBrief
-    mark: str
-    left: WallEnd
-    right: WallEnd
-    keep_off: tuple[float, ...]  # places along the wall that seams stay away from [mm]
-    max_width: float  # of a flat: the user's limit and the way in together [mm]
-    max_height: float
-    max_weight: float  # [kg]
-    weight_stated: bool  # False: the weight limit was assumed from the crew
-    passes: bool  # False: no flat of this height passes the way in
-    corner_plate: Bracket
-    sill_strap: Bracket
-    kerf: float
-    trim_cut: float
-    grid: LengthStyle
-    pictures_first: bool = False  # seams away from the pictures count before the number of sheets
-    sheeting: Sheeting | None = None  # chosen together with the neighbours; None: the wall's own best
 
 
 def build_wall(job: WallJob) -> BuiltWall:
@@ -110,11 +80,6 @@ def build_wall(job: WallJob) -> BuiltWall:
         joints=_joints(job, sheeting),
         why=_split_why(job, sheeting),
     )
-
-
-def thickness(wall: WallBrief) -> Thickness:
-    """Return a wall's sheet thickness and frame depth."""
-    return Thickness(sheet=wall.sheet.thickness, frame=wall.framing.depth)
 
 
 def sheet_job_of(job: WallJob) -> SheetJob:
@@ -202,47 +167,6 @@ def _joints(job: WallJob, sheeting: Sheeting) -> tuple[Joint, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Box:
-    """A flat's frame and sheets from edge to edge [mm], and which seams lie inside it."""
-
-    name: str
-    first: bool  # begins at the wall's left end
-    last: bool
-    x0: float
-    x1: float
-    z0: float
-    z1: float
-    sheet_x0: float  # fronts
-    sheet_x1: float
-    back_x0: float  # where the sheets' backs end
-    back_x1: float
-    seams: tuple[tuple[str, float], ...]
-    level_seams: tuple[tuple[str, float], ...]
-
-
-def _box(job: WallJob, sheeting: Sheeting, column: int, row: int) -> _Box:
-    (a, b), (c, d) = sheeting.columns[column], sheeting.rows[row]
-    xs, zs = sheeting.xs, sheeting.zs
-    first, last = a == 0, b == len(xs) - 1
-    length = job.wall.length
-    return _Box(
-        name=flat_name(column, row),
-        first=first,
-        last=last,
-        x0=0.0 - job.left.frame_end if first else xs[a],
-        x1=length + job.right.frame_end if last else xs[b],
-        z0=zs[c],
-        z1=zs[d],
-        sheet_x0=xs[a],
-        sheet_x1=xs[b],
-        back_x0=0.0 - job.left.sheet_back if first else xs[a],
-        back_x1=length + job.right.sheet_back if last else xs[b],
-        seams=tuple((seam_name(i - 1), xs[i]) for i in range(a + 1, b)),
-        level_seams=tuple((level_seam_name(i - 1), zs[i]) for i in range(c + 1, d)),
-    )
-
-
 def _build_flat(
     job: WallJob,
     sheeting: Sheeting,
@@ -251,23 +175,23 @@ def _build_flat(
     column: int,
     row: int,
 ) -> Flat:
-    box = _box(job, sheeting, column, row)
+    box = flat_box(job, sheeting, column, row)
     wall, stock = job.wall, job.wall.framing
     inside = tuple(
         o
         for o in openings
         if box.x0 < (o.left + o.right) / 2 < box.x1 and o.bottom < box.z1 - TOUCH and o.top > box.z0 + TOUCH
     )
-    _refuse_unframable(job, box, inside)
+    refuse_unframable(job, box, inside)
     frame = frame_flat(_frame_job(job, box, inside))
-    members = (*frame.members, *_wedges(job, box, len({m.mark for m in frame.members})))
+    members = (*frame.members, *corner_wedges(job, box, len({m.mark for m in frame.members})))
     framed = tuple(
         framed_opening(
             o, wall=wall.name, flat=box.name, x0=box.x0, x1=box.x1, z0=box.z0, sheet=wall.sheet, grid=job.grid
         )
         for o in inside
     )
-    plates = _corner_plates(job, box, inside)
+    plates = place_corner_plates(job, box, inside)
     own = tuple(p for p in pieces if p.flat == box.name)
     identity = f"{wall.name}/{box.name}"
     masses = [
@@ -302,7 +226,7 @@ def _build_flat(
     )
 
 
-def _frame_job(job: WallJob, box: _Box, inside: tuple[Rough, ...]) -> FrameJob:
+def _frame_job(job: WallJob, box: FlatBox, inside: tuple[Rough, ...]) -> FrameJob:
     wall, stock = job.wall, job.wall.framing
     lines = [BackedLine(name=t.name, z=(t.top + t.bottom) / 2, x0=0.0, x1=wall.length, load=False) for t in wall.trim]
     lines += [
@@ -334,133 +258,4 @@ def _frame_job(job: WallJob, box: _Box, inside: tuple[Rough, ...]) -> FrameJob:
         behind=wall.sheet.thickness,
         kerf=job.kerf,
         trim_cut=job.trim_cut,
-    )
-
-
-def _wedges(job: WallJob, box: _Box, letters: int) -> list[Member]:
-    """Return the ripped wedges that fill a square frame end up to the plane of an oblique corner."""
-    sides: tuple[tuple[str, WallEnd, bool, float, float], ...] = (
-        ("left", job.left, box.first, -1.0, 0.0),
-        ("right", job.right, box.last, 1.0, job.wall.length),
-    )
-    found: list[Member] = []
-    for side, end, here, sign, datum in sides:
-        outline = wedge_outline(end, thickness(job.wall)) if here else None
-        if outline is not None:
-            section = tuple((datum + sign * p, behind) for p, behind in outline)
-            found.append(_wedge(job, box, side, end, section, letter(letters + len(found))))
-    return found
-
-
-def _wedge(
-    job: WallJob, box: _Box, side: str, end: WallEnd, section: tuple[tuple[float, float], ...], mark: str
-) -> Member:
-    xs, depths = [p[0] for p in section], [p[1] for p in section]
-    return Member(
-        id=f"{job.wall.name}/{box.name}/wedge/{side}",
-        wall=job.wall.name,
-        flat=box.name,
-        role="wedge",
-        mark=mark,
-        stock=job.wall.framing,
-        upright=True,
-        laid_flat=False,
-        x=min(xs),
-        z=box.z0,
-        behind=min(depths),
-        wide=max(xs) - min(xs),
-        high=box.z1 - box.z0,
-        deep=max(depths) - min(depths),
-        length=box.z1 - box.z0,
-        ends=(0.0, 0.0),
-        ripped=True,
-        may_be_offcut=True,
-        straightest=False,
-        section=section,
-        why=Working(
-            formula="frame depth x |cot of the corner angle|: the wedge a square end leaves open",
-            inputs=(("corner angle", end.angle, "rad"), ("frame depth", job.wall.framing.depth, "mm")),
-            source=GEOMETRY,
-            value=end.frame.wedge,
-            unit="mm",
-        ),
-    )
-
-
-def _corner_plates(job: WallJob, box: _Box, inside: Sequence[Rough]) -> tuple[Plate, ...]:
-    """Return the triangular plates in the four corners of the frame's back, clear of openings."""
-    x0, x1 = box.x0 + PLATE_SETBACK, box.x1 - PLATE_SETBACK
-    z0, z1 = box.z0 + PLATE_SETBACK, box.z1 - PLATE_SETBACK
-    leg = min(job.corner_plate.width, (x1 - x0) / 2, (z1 - z0) / 2)
-    behind = job.wall.sheet.thickness + job.wall.framing.depth
-    found: list[Plate] = []
-    for name, x, z, dx, dz in (
-        ("bottom left", x0, z0, 1, 1),
-        ("bottom right", x1, z0, -1, 1),
-        ("top right", x1, z1, -1, -1),
-        ("top left", x0, z1, 1, -1),
-    ):
-        free = min([leg, *(_room(o, x, z, dx, dz) for o in inside)])
-        if free < 2 * job.wall.framing.width - PLATE_SETBACK:
-            continue
-        leg_here = snap_down(free, job.grid)
-        corner, along, up = (x, z), (x + dx * leg_here, z), (x, z + dz * leg_here)
-        outline = (corner, along, up) if dx * dz > 0 else (corner, up, along)
-        found.append(
-            Plate(
-                id=f"{job.wall.name}/{box.name}/corner plate/{name}",
-                bracket=job.corner_plate,
-                outline=outline,
-                behind=behind,
-            )
-        )
-    return tuple(found)
-
-
-def _room(o: Rough, x: float, z: float, dx: int, dz: int) -> float:
-    """Return how long a plate's leg may be before it reaches an opening at its height [mm]."""
-    along = (o.left - x) if dx > 0 else (x - o.right)
-    up = (o.bottom - z) if dz > 0 else (z - o.top)
-    room = max(along, up)
-    return math.inf if room > 1e6 else max(room, 0.0)
-
-
-def _refuse_unframable(job: WallJob, box: _Box, inside: Sequence[Rough]) -> None:
-    """Raise for openings that leave no timber to frame them with."""
-    problems = [p for o in inside for p in _opening_problems(job, box, o)]
-    ordered = sorted(inside, key=lambda o: o.left)
-    for a, b in itertools.pairwise(ordered):
-        apart = b.left - a.right
-        least = 2 * job.wall.framing.width
-        level = a.bottom < b.top and b.bottom < a.top
-        if level and apart < least - TOUCH:
-            problems.append(_unframable(job, b, "its distance from the next opening", apart, least, "Move it"))
-    if problems:
-        raise InputError(problems)
-
-
-def _opening_problems(job: WallJob, box: _Box, o: Rough) -> list[Problem]:
-    s = job.wall.framing.width
-    found: list[Problem] = []
-    beside = min(o.left - box.x0, box.x1 - o.right)
-    if beside < THINNEST - TOUCH:
-        found.append(_unframable(job, o, "the timber beside its rough edge", beside, THINNEST, "Move it inwards"))
-    if box.z1 - s - o.top < -TOUCH:
-        found.append(_unframable(job, o, "the timber above its rough top", box.z1 - o.top, s, "Lower it"))
-    if o.bottom > TOUCH and o.bottom - box.z0 < s - TOUCH:
-        found.append(
-            _unframable(job, o, "the timber below its rough bottom", o.bottom - box.z0, s, "Raise it or start at 0")
-        )
-    return found
-
-
-def _unframable(job: WallJob, o: Rough, what: str, found: float, least: float, remedy: str) -> Problem:
-    def show(mm: float) -> str:
-        return drawing_length(mm, style=job.grid)
-
-    return Problem(
-        place=f'walls "{job.wall.name}" opening "{o.name}"',
-        found=f"{what} {show(found)} (lining and gap included)",
-        expected=f"at least {show(least)}",
-        remedy=f"{remedy}, or give the wall another framing.",
     )
