@@ -26,6 +26,7 @@ BLADE_TILT = math.radians(45)  # what a circular saw tilts to [rad], common prac
 FEATHER = 1e-3  # [rad] an angle this little past the limit is the limit
 LEAST_STRIP = 150.0  # a narrower strip of sheet is awkward to saw and to fix [mm], common practice
 LEAST_LEG = 60.0  # a leg of sheet beside an opening that is narrower snaps [mm], common practice
+HAIR_OVER = 50.0  # so little over whole sheets is worth a thought [mm], common practice
 
 
 @check(
@@ -220,6 +221,33 @@ def narrow_strip(plan: Plan) -> Iterable[Finding]:
 
 
 @check(
+    name="just-over-whole-sheets",
+    family=FAMILY,
+    severity=Severity.COSTS,
+    title="Wall a little longer or higher than whole sheets",
+    why="the last hair's breadth costs another row of sheets, more cuts and a seam that nothing asks for",
+    limit="up to 50 mm over a number of whole sheets, side by side or one above the other",
+    source=COMMON_PRACTICE,
+    remedy="Shorten or lower the wall by that much, if the pictures allow it, or take longer sheets.",
+)
+def just_over_whole_sheets(plan: Plan) -> Iterable[Finding]:
+    """Find walls that miss whole sheets by a little."""
+    for wall in plan.walls:
+        sheet = wall.flats[0].sheet
+        length = max(f.sheet_x1 for f in wall.flats) - min(f.sheet_x0 for f in wall.flats)
+        for what, size, whole in (("longer", length, sheet.width), ("higher", wall.height, sheet.length)):
+            over = size % whole
+            if size > whole and TOUCH < over < HAIR_OVER - TOUCH:
+                found, _ = lengths(over, HAIR_OVER, plan)
+                yield Finding(
+                    place=wall.name,
+                    what=f"Wall {wall.name} is {found} {what} than {int(size // whole)} whole sheets of {sheet.name}",
+                    figure=over,
+                    limit=HAIR_OVER,
+                )
+
+
+@check(
     name="thin-leg",
     family=FAMILY,
     severity=Severity.SPOILS,
@@ -286,5 +314,6 @@ CHECKS: tuple[Check, ...] = (
     grain_turned,
     bevel_past_saw,
     narrow_strip,
+    just_over_whole_sheets,
     no_spare_board,
 )

@@ -374,6 +374,13 @@ CASES = (
         right=sheeted(width=150.0),
     ),
     Case(
+        check="just-over-whole-sheets",
+        wrong=plan(wall_of(flat("1", x0=0, x1=1220), flat("2", x0=1220, x1=2489))),
+        place="back",
+        figure=49,
+        right=plan(wall_of(flat("1", x0=0, x1=1220), flat("2", x0=1220, x1=2490))),
+    ),
+    Case(
         check="no-spare-board",
         wrong=plan(saw=SawBrief(kerf=3, trim_cut=0, spare_boards=False)),
         place="set",
