@@ -1,7 +1,8 @@
 """The frozen Plan and the stages that lead to it."""
 
 from lathlight.plan.cache import Memo
+from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
 from lathlight.plan.stages import derive
 
-__all__ = ["Memo", "Plan", "derive"]
+__all__ = ["Memo", "Plan", "derive", "wall_marks"]

@@ -43,6 +43,7 @@ from lathlight.plan.figures import quantities_of
 from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
 from lathlight.progress import Quiet
+from lathlight.units import snap_up
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -51,6 +52,10 @@ if TYPE_CHECKING:
     from lathlight.passage import FlatPassage
     from lathlight.progress import Progress
     from lathlight.project import Brief, CornerBrief, PictureBrief, RoomBrief, SitterBrief, WallBrief
+
+
+MOST_STOREYS = 3  # a wall is split in height into so many at most
+LEAST_WIDE = 400.0  # a flat narrower than this is not worth framing [mm], common practice
 
 
 def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None = None) -> Plan:
@@ -176,9 +181,7 @@ class _Bench:
         """Return one wall's job under the choices of all corners."""
         brief, wall = self.brief, self.brief.walls[index]
         depth = thickness(wall).total + brief.hardware.corner_plate.thickness
-        passing = self.memo.run(
-            "way in", widest_that_passes, height=min(wall.height, brief.limits.max_height), depth=depth, room=brief.room
-        )
+        highest, passing = self._way_in(wall.height, depth)
         return WallJob(
             wall=wall,
             mark=self.marks[index],
@@ -186,7 +189,7 @@ class _Bench:
             right=self._end(index, choices, at_right=True),
             keep_off=self.keep_off.get(wall.name, ()),
             max_width=min(brief.limits.max_width, passing) if passing > 0 else brief.limits.max_width,
-            max_height=brief.limits.max_height,
+            max_height=highest,
             max_weight=brief.limits.max_weight,
             weight_stated="max_weight" not in brief.limits.assumed,
             passes=passing > 0,
@@ -197,6 +200,19 @@ class _Bench:
             grid=brief.style,
             pictures_first=brief.seams == "save pictures",
         )
+
+    def _way_in(self, height: float, depth: float) -> tuple[float, float]:
+        """Return the highest flat and the widest of that height that get in; a width of 0 where nothing does.
+
+        A wall that comes in at no width is split in height, into two storeys or three.
+        """
+        brief = self.brief
+        for storeys in range(1, MOST_STOREYS + 1):
+            high = snap_up(min(height, brief.limits.max_height) / storeys, brief.style)
+            wide = self.memo.run("way in", widest_that_passes, height=high, depth=depth, room=brief.room)
+            if wide >= LEAST_WIDE:
+                return (brief.limits.max_height if storeys == 1 else high), wide
+        return brief.limits.max_height, 0.0
 
     def _end(self, index: int, choices: Sequence[LapChoice], *, at_right: bool) -> WallEnd:
         corner = index if at_right else index - 1

@@ -115,3 +115,19 @@ def test_the_weights_add_up() -> None:
 def test_the_plan_of_a_demo_set_is_the_same_twice(tmp_path: Path) -> None:
     text = HEAD + wall("left", 1500) + wall("back", 3000)
     assert plan_of(text) == plan_of(text)
+
+
+def test_a_wall_too_high_for_the_van_is_split_in_height() -> None:
+    van = '\n[[room.way_in]]\nname = "van"\nkind = "vehicle"\nclear_width = 1500\nclear_height = 1300\nlength = 2100\n'
+    room, rest = HEAD.split("[set]")
+    plan = plan_of(room + van + "[set]" + rest + wall("back", 2440))
+    assert {f.z0 for f in plan.flats} == {0.0, 1200.0}
+    assert all(p.passes for p in plan.passages)
+    assert not any(f.built_in_room for f in plan.flats)
+
+
+def test_what_passes_at_no_size_is_built_in_the_room() -> None:
+    hatch = '\n[[room.way_in]]\nname = "hatch"\nkind = "door"\nclear_width = 60\nclear_height = 300\n'
+    room, rest = HEAD.split("[set]")
+    plan = plan_of(room + hatch + "[set]" + rest + wall("back", 2440))
+    assert all(f.built_in_room for f in plan.flats)
