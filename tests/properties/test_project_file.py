@@ -11,6 +11,7 @@ import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lathlight.catalog import load_catalog
 from lathlight.errors import InputError
 from lathlight.project import Change, Project, dump_project, parse_project, set_values
 from lathlight.project.lines import line_numbers
@@ -247,7 +248,7 @@ def test_any_text_ends_in_a_project_or_in_plain_problems(text: str) -> None:
 
 def _problems(text: str) -> tuple[Any, ...]:
     try:
-        parse_project(text, name="any.toml")
+        parse_project(text, name="any.toml", catalog=load_catalog())
     except InputError as error:
         return error.problems
     return ()

@@ -5,6 +5,7 @@ Decides nothing: reading is left to ``lathlight.project``, and so are the names 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.catalog import load_catalog
@@ -18,16 +19,38 @@ if TYPE_CHECKING:
     from lathlight.project import Brief
 
 
-def read_brief(path: Path) -> Brief:
-    """Return the brief of a project file.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A project file that could be read: its brief, and its name and text to find places in."""
+
+    name: str
+    text: str
+    brief: Brief
+
+
+def open_project(path: Path) -> Opened:
+    """Return a project file with its brief.
 
     Raises
     ------
     InputError
         The file cannot be used as it is; every problem is named.
     """
-    file = read_project(path)
-    return resolve(file.project, load_catalog(), place=path.name, text=file.text)
+    catalog = load_catalog()
+    file = read_project(path, catalog=catalog)
+    brief = resolve(file.project, catalog, place=path.name, text=file.text)
+    return Opened(name=path.name, text=file.text, brief=brief)
+
+
+def read_brief(path: Path) -> Brief:
+    """Return the brief of a project file.
+
+    Raises
+    ------
+    InputError
+        As :func:`open_project`.
+    """
+    return open_project(path).brief
 
 
 def brief_of_text(text: str, *, name: str) -> Brief:
@@ -38,7 +61,8 @@ def brief_of_text(text: str, *, name: str) -> Brief:
     InputError
         The text cannot be used as it is.
     """
-    return resolve(parse_project(text, name=name), load_catalog(), place=name, text=text)
+    catalog = load_catalog()
+    return resolve(parse_project(text, name=name, catalog=catalog), catalog, place=name, text=text)
 
 
 def schema_document() -> Mapping[str, Any]:

@@ -8,11 +8,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lathlight.app.open import read_brief
+from lathlight.app.open import open_project
 from lathlight.app.why import plain_figure
+from lathlight.errors import InputError
 from lathlight.exports import figure_words
 from lathlight.plan import Memo, derive
 from lathlight.progress import Quiet
+from lathlight.project import relocated
 from lathlight.snags import Severity, find_snags
 
 if TYPE_CHECKING:
@@ -68,8 +70,11 @@ def plan_project(path: Path, *, memo: Memo | None = None, progress: Progress | N
     """
     progress = progress or Quiet()
     step(progress, done=0.0, text="reading the project file")
-    brief = read_brief(path)
-    plan = derive(brief, memo=memo, progress=Part(progress, start=0.05, end=0.4))
+    file = open_project(path)
+    try:
+        plan = derive(file.brief, memo=memo, progress=Part(progress, start=0.05, end=0.4))
+    except InputError as error:
+        raise relocated(error, name=file.name, text=file.text) from error
     step(progress, done=0.4, text="looking for snags")
     snags = find_snags(plan)
     return Planned(path=path, plan=plan, snags=snags)

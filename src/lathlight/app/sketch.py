@@ -9,8 +9,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.exports import length_words
 from lathlight.layout import lay_out_walls, place_set
-from lathlight.units import format_length
+from lathlight.plan import wall_marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from lathlight.layout import Layout, Point
     from lathlight.project import Brief
 
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 ASPECT = 2.0  # a character is about twice as high as it is wide
 
 
@@ -39,7 +39,7 @@ CAMERA = "^"
 
 
 def sketch_plan(brief: Brief, *, columns: int, ink: Ink = BOX) -> str:
-    """Return the plan as lines of text, with a legend: the room, its doors, the walls by letter, the camera's side.
+    """Return the plan as lines of text, with a legend: room, doors, the walls with their marks, the camera's side.
 
     Parameters
     ----------
@@ -56,9 +56,14 @@ def sketch_plan(brief: Brief, *, columns: int, ink: Ink = BOX) -> str:
     _draw_room(grid, brief, ink=ink)
     for start, end in walls:
         grid.draw(start, end, ink.wall)
-    for letter, (start, end) in zip(LETTERS, walls, strict=False):
-        grid.put(((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), letter)
+    for mark, (start, end) in zip(_marks(brief), walls, strict=True):
+        grid.write(((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), mark)
     return "\n".join([*grid.lines(), *_legend(brief)])
+
+
+def _marks(brief: Brief) -> tuple[str, ...]:
+    """Return the walls' marks, the same as on the drawings."""
+    return wall_marks([wall.name for wall in brief.walls])
 
 
 def _layout(brief: Brief) -> Layout:
@@ -89,15 +94,15 @@ def _draw_room(grid: _Grid, brief: Brief, *, ink: Ink) -> None:
     corners = ((left, bottom), (right, bottom), (left, top), (right, top))
     for corner, character in zip(corners, ink.corners, strict=True):
         if corner in outline:
-            grid.put(corner, character)
+            grid.write(corner, character)
 
 
 def _legend(brief: Brief) -> Iterator[str]:
     style = brief.style
     yield f"{CAMERA} the camera's side"
-    for letter, wall in zip(LETTERS, brief.walls, strict=False):
-        length, height = (format_length(each, style=style) for each in (wall.length, wall.height))
-        yield f"{letter} {wall.name}: {length} long, {height} high"
+    for mark, wall in zip(_marks(brief), brief.walls, strict=True):
+        length, height = (length_words(each, style) for each in (wall.length, wall.height))
+        yield f"{mark} {wall.name}: {length} long, {height} high"
     if brief.room.doors:
         yield f"{DOOR} " + ", ".join(door.name for door in brief.room.doors)
 
@@ -120,16 +125,20 @@ class _Grid:
         rows = tuple([" "] * across for _ in range(down))
         return cls(left=left, front=front, scale=scale, rows=rows)
 
-    def put(self, point: Point, character: str) -> None:
-        column = math.floor((point[0] - self.left) / self.scale + 0.5)
+    def write(self, point: Point, text: str) -> None:
+        """Write a few characters with their middle at a point; they stay inside the drawing."""
+        column = math.floor((point[0] - self.left) / self.scale + 0.5) - (len(text) - 1) // 2
         row = len(self.rows) - 1 - math.floor((point[1] - self.front) / self.scale / ASPECT + 0.5)
-        self.rows[min(max(row, 0), len(self.rows) - 1)][min(max(column, 0), len(self.rows[0]) - 1)] = character
+        line = self.rows[min(max(row, 0), len(self.rows) - 1)]
+        first = min(max(column, 0), max(len(line) - len(text), 0))
+        for place, character in enumerate(text[: len(line)], start=first):
+            line[place] = character
 
     def draw(self, a: Point, b: Point, character: str) -> None:
         steps = max(math.ceil(max(abs(b[0] - a[0]), abs(b[1] - a[1])) / self.scale * 2), 1)
         for i in range(steps + 1):
             t = i / steps
-            self.put((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])), character)
+            self.write((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])), character)
 
     def lines(self) -> Iterator[str]:
         for row in self.rows:

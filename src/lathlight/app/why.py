@@ -7,27 +7,31 @@ from __future__ import annotations
 
 import difflib
 import math
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.app.corners import corner_figures, corner_note
 from lathlight.errors import InputError
 from lathlight.exports import figure_words
-from lathlight.units import format_length
+from lathlight.project import assumptions
+from lathlight.units import file_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
+    from lathlight.app.corners import Figure
     from lathlight.app.run import Planned
-    from lathlight.carpentry import Flat
+    from lathlight.carpentry import Flat, Packed
     from lathlight.plan import Plan
     from lathlight.project import Brief
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
-TIDY = 4  # decimals of a millimetre beyond which there is only the noise of the arithmetic
-FIGURE = 6  # decimals of any other figure
+FIGURE = 6  # decimals of a figure in a document
 NEAR = 3  # ids offered for a misspelt one
 LIKE_ENOUGH = 0.6
+SIGNS = re.compile(r"[\s_|]+")  # signs of an id that may be typed as blanks: a shell minds some of them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +44,8 @@ class Subject:
     value: float | str | None
     unit: str
     why: Working
+    figures: tuple[Figure, ...] = ()  # more of the same thing
+    note: str = ""  # what has to be known to read the inputs
 
 
 def subjects(planned: Planned) -> Mapping[str, Subject]:
@@ -59,7 +65,7 @@ def subjects(planned: Planned) -> Mapping[str, Subject]:
 
 
 def find_subject(known: Mapping[str, Subject], identity: str) -> Subject:
-    """Return what an id stands for; letters may be large or small.
+    """Return what an id stands for; letters may be large or small, and an end that no other id has will do.
 
     Raises
     ------
@@ -68,15 +74,32 @@ def find_subject(known: Mapping[str, Subject], identity: str) -> Subject:
     """
     if identity in known:
         return known[identity]
-    folded = {each.casefold(): each for each in reversed(list(known))}
-    if identity.casefold() in folded:
-        return known[folded[identity.casefold()]]
+    wanted = _folded(identity)
+    folded = {_folded(each): each for each in reversed(list(known))}
+    if wanted in folded:
+        return known[folded[wanted]]
+    ends = [each for typed, each in folded.items() if typed.endswith(f"/{wanted}")]
+    if len(ends) == 1:
+        return known[ends[0]]
     raise InputError.of(
         place="the plan's ids",
         found=f'"{identity}"',
         expected="the id of something in this plan",
-        remedy=_instead(identity, known),
+        remedy=_instead(wanted, folded, ends),
     )
+
+
+def _folded(identity: str) -> str:
+    return SIGNS.sub(" ", identity.casefold()).strip()
+
+
+def _instead(wanted: str, folded: Mapping[str, str], ends: list[str]) -> str:
+    if ends:
+        return f"Which one: {' or '.join(ends[::-1][:NEAR])}{', or another' if len(ends) > NEAR else ''}?"
+    near = difflib.get_close_matches(wanted, folded, n=NEAR, cutoff=LIKE_ENOUGH)
+    if not near:
+        return "lathlight why FILE lists every id there is; what the file states itself has none."
+    return f"Did you mean {' or '.join(folded[each] for each in near)}?"
 
 
 def working_in_words(subject: Subject, style: LengthStyle) -> tuple[tuple[str, str], ...]:
@@ -85,33 +108,14 @@ def working_in_words(subject: Subject, style: LengthStyle) -> tuple[tuple[str, s
     value, unit = (subject.value, subject.unit) if why.value is None else (why.value, why.unit)
     pairs = [("what", subject.what)]
     if value is not None:
-        pairs.append(("value", in_words(value, unit, style)))
+        pairs.append(("value", figure_words(value, unit, style)))
+    pairs += [("and", f"{name}: {figure_words(given, of, style)}") for name, given, of in subject.figures]
     pairs.append(("how", why.formula))
-    pairs += [("from", f"{name}: {in_words(given, of, style)}") for name, given, of in why.inputs]
+    pairs += [("from", f"{name}: {figure_words(given, of, style)}") for name, given, of in why.inputs]
+    if subject.note:
+        pairs.append(("note", subject.note))
     pairs.append(("source", why.source))
     return tuple(pairs)
-
-
-def in_words(value: float | str, unit: str, style: LengthStyle) -> str:
-    """Return a value with its unit, as the project writes it; a length is not rounded to the saw's step.
-
-    Examples
-    --------
-    >>> from lathlight.units import LengthStyle
-    >>> in_words(2174.0, "mm", LengthStyle.metric()), in_words(12, "", LengthStyle.metric())
-    ('2174 mm', '12')
-    """
-    if unit == "mm" and not isinstance(value, str) and math.isfinite(value):
-        return format_length(round(value, TIDY), style=style)
-    return figure_words(value, unit, style)
-
-
-def _instead(identity: str, known: Mapping[str, Subject]) -> str:
-    folded = {each.casefold(): each for each in known}
-    near = difflib.get_close_matches(identity.casefold(), folded, n=NEAR, cutoff=LIKE_ENOUGH)
-    if not near:
-        return "lathlight why FILE lists every id there is."
-    return f"Did you mean {' or '.join(folded[each] for each in near)}?"
 
 
 def _quantities(plan: Plan) -> Iterator[Subject]:
@@ -155,8 +159,16 @@ def _parts(flat: Flat) -> Iterator[Subject]:
 
 def _corners(plan: Plan) -> Iterator[Subject]:
     for corner in plan.corners:
-        what = f"corner of {corner.left} and {corner.right}: {corner.style}"
-        yield _subject(corner.id, "corner", what, why=corner.why, value=corner.angle, unit="rad")
+        yield Subject(
+            id=corner.id,
+            kind="corner",
+            what=f"corner of {corner.left} and {corner.right}",
+            value=corner.angle,
+            unit="rad",
+            why=corner.why,
+            figures=corner_figures(plan, corner),
+            note=corner_note(corner),
+        )
         if corner.screws is not None:
             what = f"screws {corner.screws.screw.name}"
             number = len(corner.screws.heights)
@@ -176,9 +188,21 @@ def _passages(plan: Plan) -> Iterator[Subject]:
 
 def _stock(plan: Plan) -> Iterator[Subject]:
     for packed in (*plan.boards, *plan.sheets):
-        size = f"{packed.length:.10g}" + (f"x{packed.width:.10g}" if packed.width is not None else "")
         what = f"pieces of {packed.stock} to buy, not proven"
-        yield _subject(f"buy/{packed.stock}/{size}", "stock", what, why=packed.why, value=packed.number)
+        identity = f"buy/{packed.stock}/{_size(packed, plan.brief.style)}"
+        yield _subject(identity, "stock", what, why=packed.why, value=packed.number)
+
+
+def _size(packed: Packed, style: LengthStyle) -> str:
+    """Return a stock's size for an id: 4800, 2440x1220, 8ft, 8ftx4ft; no blanks, strokes or marks."""
+    sides = [packed.length] if packed.width is None else [packed.length, packed.width]
+    return "x".join(_side(side, style) for side in sides)
+
+
+def _side(mm: float, style: LengthStyle) -> str:
+    text = file_length(round(mm, FIGURE), style=style)
+    text = text.removesuffix(" mm") if style.system == "metric" else text.removesuffix(" 0in")
+    return text.replace(" ", "-").replace("/", "-")
 
 
 def _snags(planned: Planned) -> Iterator[Subject]:
@@ -187,11 +211,9 @@ def _snags(planned: Planned) -> Iterator[Subject]:
 
 
 def _assumed(brief: Brief) -> Iterator[Subject]:
-    tables = [(f"assumed/{wall.name}", wall.assumed) for wall in brief.walls]
-    tables.append(("assumed/flats", brief.limits.assumed))
-    for place, assumed in tables:
-        for name, why in assumed.items():
-            yield _subject(f"{place}/{name}", "assumed", f"{name.replace('_', ' ')}, not stated", why=why)
+    for each in assumptions(brief):
+        of = f" ({' of '.join(reversed(each.entry))})" if each.entry else ""
+        yield _subject(each.id, "assumed", f"{each.label}{of}: the file does not state it", why=each.why)
 
 
 def _subject(  # one line a thing
@@ -204,17 +226,22 @@ def subject_document(subject: Subject) -> Mapping[str, object]:
     """Return a subject with its working, ready for JSON: figures in mm, kg, rad."""
     why = subject.why
     value, unit = (subject.value, subject.unit) if why.value is None else (why.value, why.unit)
-    inputs = [{"name": name, "value": plain_figure(given), "unit": of} for name, given, of in why.inputs]
     return {
         "id": subject.id,
         "kind": subject.kind,
         "what": subject.what,
         "value": plain_figure(value),
         "unit": unit,
+        "figures": _figures(subject.figures),
         "formula": why.formula,
-        "inputs": inputs,
+        "inputs": _figures(why.inputs),
+        "note": subject.note,
         "source": why.source,
     }
+
+
+def _figures(figures: Iterable[Figure]) -> list[Mapping[str, object]]:
+    return [{"name": name, "value": plain_figure(value), "unit": unit} for name, value, unit in figures]
 
 
 def plain_figure(value: float | str | None) -> float | str | None:

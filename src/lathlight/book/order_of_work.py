@@ -11,7 +11,8 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Step
-from lathlight.book.words import STANDING
+from lathlight.book.words import sentence
+from lathlight.drawings import STANDING, bevel_lines, screw_passes, wedge_lines
 from lathlight.exports import figure_words, length_words
 from lathlight.units import drawing_length, format_angle
 
@@ -84,6 +85,9 @@ def _cut(plan: Plan) -> Step:
         "proven). Keep the factory edges for the seams; sawn edges go to corners and under trim.",
         "Write the mark on every piece as it comes off the saw.",
     ]
+    bevels = [line for corner in plan.corners for line in bevel_lines(plan, corner)]
+    if bevels:
+        lines.insert(1, f"Sheet edges sawn at an angle, as seen from the front: {'; '.join(bevels)}.")
     if straight:
         lines.insert(1, f"Straightest boards for the end studs: {_listed(straight)}.")
     return Step(title="Cut", lines=tuple(lines))
@@ -162,18 +166,20 @@ def _corner_line(corner: Corner, plan: Plan) -> str:
     marks = {wall.name: wall.mark for wall in plan.walls}
     left, right = marks[corner.left], marks[corner.right]
     head = f"Corner {left}–{right}, {format_angle(corner.angle)}"
+    wedges = "".join(f"{sentence(line)}. " for line in wedge_lines(plan, corner))
     if corner.screws is not None:
         screws = corner.screws
+        passed = screw_passes(plan, corner)
+        between = "" if passed is None else f" and wedge {passed}"
         heights = _listed([drawing_length(height, style=style) for height in screws.heights])
         laps = {"left": f"{left}'s frame laps", "right": f"{right}'s frame laps"}.get(corner.frame_laps, "")
         return (
-            f"{head}: {laps}. {len(screws.heights)} × {screws.screw.name} from wall {marks[screws.from_wall]}'s bay "
-            f"through its end stud into the other, {heights} above the floor."
+            f"{head}: {laps}. {wedges}{len(screws.heights)} × {screws.screw.name} from wall "
+            f"{marks[screws.from_wall]}'s bay through its end stud{between} into the other, {heights} above the floor."
         )
     if corner.wedge is not None:
-        wide, angle = length_words(corner.wedge.wide, style), format_angle(corner.wedge.angle)
         how = "the faces meet on the mitre" if corner.style == "mitre" else "the faces meet arris to arris"
-        return f"{head}: {how}; the wedge behind is {wide} at its widest, ripped to {angle}."
+        return f"{head}: {how}. {wedges}".rstrip()
     return f"{head}: the faces meet, nothing goes in behind."
 
 

@@ -21,16 +21,24 @@ from lathlight.book.typeset import compile_book, find_value
 from lathlight.book.words import (
     CAUTIONS,
     PLANNING_AID,
-    STANDING,
-    STANDING_WORDS,
-    assumptions,
+    assumed_list,
     date_words,
     leading_figures,
     snag_counts,
     snag_note,
     units_words,
 )
-from lathlight.drawings import PAPERS, drawing_pages, number_page, page_svg, set_view, view_svg
+from lathlight.drawings import (
+    PAPERS,
+    SET_PAGE,
+    STANDING,
+    STANDING_CAUTION,
+    drawing_pages,
+    number_page,
+    page_svg,
+    set_views,
+    view_svg,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -51,11 +59,17 @@ WIDE_PAPERS = frozenset({"A3", "Tabloid"})  # their prose runs in two columns
 
 
 def numbered_drawings(plan: Plan, snags: Sequence[Snag]) -> tuple[Page, ...]:
-    """Return all drawings with their page numbers in the set book: they follow its first page."""
-    pages = drawing_pages(plan, snags)
+    """Return all drawings with their page numbers in the set book: they follow its first page.
+
+    The line drawing of the set stands on the first page and takes no other: its own page comes first and has no number.
+    """
+    drawn = drawing_pages(plan, snags)
+    apart = [page for page in drawn if page.name == SET_PAGE]
+    pages = [page for page in drawn if page.name != SET_PAGE]
     blank = [DrawingPage(file="", title=page.title, size=page.size) for page in pages]
-    total = int(find_value(_look(), _files(plan, snags, blank), label="pages"))
-    return tuple(number_page(page, number=number, of=total) for number, page in enumerate(pages, start=2))
+    files = _files(plan, snags, blank)
+    first, total = (int(find_value(_look(), files, label=label)) for label in ("first-drawing", "pages"))
+    return *apart, *(number_page(page, number=number, of=total) for number, page in enumerate(pages, start=first))
 
 
 def set_book(plan: Plan, snags: Sequence[Snag], *, drawings: Sequence[Page] | None = None) -> bytes:
@@ -66,10 +80,10 @@ def set_book(plan: Plan, snags: Sequence[Snag], *, drawings: Sequence[Page] | No
     plan, snags
         What the book is about; snags worst first.
     drawings
-        The pages of `numbered_drawings`, where they have been made already.
+        The pages of `numbered_drawings`, where they have been made already; those without a number are left out.
     """
     pages = numbered_drawings(plan, snags) if drawings is None else drawings
-    named = {f"drawing-{page.number}.svg": page for page in pages}
+    named = {f"drawing-{page.number}.svg": page for page in pages if page.number}
     placed = [DrawingPage(file=name, title=page.title, size=page.size) for name, page in named.items()]
     files = _files(plan, snags, placed) | {name: page_svg(page) for name, page in named.items()}
     return compile_book(_look(), files, date=plan.brief.title.date)
@@ -96,10 +110,11 @@ def _cover_view(plan: Plan) -> View:
     """Return the line drawing of the set, as large as its room on the first page allows."""
     width, height = PAPERS[plan.brief.title.paper]
     room = width - SIDE_MARGINS, height * COVER_SHARE
-    view = set_view(plan, scale=FIRST_SCALE)
+    draw = set_views(plan)
+    view = draw(FIRST_SCALE)
     for _ in range(2):  # words keep their size, so that one step does not land
         size = view.paper_size
-        view = set_view(plan, scale=view.scale * max(size[0] / room[0], size[1] / room[1]))
+        view = draw(view.scale * max(size[0] / room[0], size[1] / room[1]))
     return view
 
 
@@ -113,7 +128,7 @@ def _manuscript(plan: Plan, snags: Sequence[Snag], view: View, drawings: Sequenc
         paper=PAPERS[title.paper],
         prose_columns=2 if title.paper in WIDE_PAPERS else 1,
         standing=STANDING,
-        standing_words=STANDING_WORDS,
+        standing_words=STANDING_CAUTION,
         planning_aid=PLANNING_AID,
         cover=_cover(plan, snags, view),
         drawings=tuple(drawings),
@@ -145,7 +160,10 @@ def _snag_chapter(plan: Plan, snags: Sequence[Snag]) -> Iterator[Chapter]:
 def _prose(plan: Plan) -> Iterator[Chapter]:
     yield Chapter(title="Order of work", lead="", blocks=(Steps(steps=work_steps(plan)),))
     yield Chapter(title="Cautions", lead=PLANNING_AID, blocks=(Notes(notes=CAUTIONS),))
-    assumed = assumptions(plan)
-    if assumed:
-        lead = "The project file does not state these; they were filled in. State them there to have them otherwise."
-        yield Chapter(title="Assumed", lead=lead, blocks=(Notes(notes=assumed),))
+    assumed = assumed_list(plan)
+    if assumed.groups:
+        lead = (
+            "The project file does not state these; they were filled in, by common practice where no source stands. "
+            "State them there to have them otherwise."
+        )
+        yield Chapter(title="Assumed", lead=lead, blocks=(assumed,))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Words
 from lathlight.book.words import NOT_PROVEN
-from lathlight.exports import ends_words, figure_words, hardware, length_words, way_in_words
+from lathlight.exports import ends_words, figure_words, hardware, length_words, panel_stocks, way_in_words
 from lathlight.units import drawing_length
 
 if TYPE_CHECKING:
@@ -88,11 +88,12 @@ def _timber_row(line: CutLine, style: LengthStyle) -> tuple[Cell, ...]:
 
 
 def _panels(plan: Plan) -> Chapter:
-    style = plan.brief.style
+    style, stocks = plan.brief.style, panel_stocks(plan)
     groups: list[Group] = []
     for flat, lines in _by_flat(plan, plan.panels):
         heading, detail = _heading(flat, style)
-        groups.append(Group(heading=heading, detail=detail, rows=tuple(_panel_row(line, style) for line in lines)))
+        rows = tuple(_panel_row(line, stocks[line.ids[0]], style) for line in lines)
+        groups.append(Group(heading=heading, detail=detail, rows=rows))
     columns = (
         ListColumn(title="Mark", kind="mark"),
         ListColumn(title="Width", kind="figure"),
@@ -106,9 +107,9 @@ def _panels(plan: Plan) -> Chapter:
     return Chapter(title="Sheets to cut", lead=lead, blocks=(Grid(columns=columns, groups=tuple(groups)),))
 
 
-def _panel_row(line: CutLine, style: LengthStyle) -> tuple[Cell, ...]:
+def _panel_row(line: CutLine, stock: str, style: LengthStyle) -> tuple[Cell, ...]:
     width = drawing_length(line.width, style=style) if line.width is not None else ""
-    return line.mark, width, drawing_length(line.length, style=style), line.stock, line.what, line.note, line.number
+    return line.mark, width, drawing_length(line.length, style=style), stock, line.what, line.note, line.number
 
 
 def _flats(plan: Plan) -> Chapter:

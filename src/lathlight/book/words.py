@@ -9,26 +9,23 @@ import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from lathlight.book.blocks import Note, SnagNote
+from lathlight.book.blocks import Grid, Group, ListColumn, Note, SnagNote
 from lathlight.exports import figure_words, working_words
+from lathlight.project import assumptions
 from lathlight.snags import Severity
 from lathlight.units import format_angle
+from lathlight.working import COMMON_PRACTICE, GEOMETRY
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from lathlight.plan import Plan
+    from lathlight.project import Assumption
     from lathlight.snags import Snag
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
-STANDING = "STANDING NOT CHECKED"
-STANDING_WORDS = (
-    "Nothing in this book says that the set stands. Bracing, ballast and tipping have not been worked out. Standing "
-    "walls fall: until it is braced and ballasted, every piece is held by people, and nobody stands where it can fall. "
-    "Have the bracing planned and looked at by a competent person."
-)
 PLANNING_AID = (
     "Planning aid only. Not an engineering check, not legal advice. Confirm with local codes, the product makers and a "
     "competent person before building or standing anything."
@@ -114,6 +111,19 @@ LEADING_FIGURES = (  # quantities on the first page, in this order, with shorter
     ("set/sheets", "Sheets, not proven"),
     ("set/weight", "Weight of the set"),
 )
+ASSUMED_OF = {  # tables of the project file: heading in the list of what was assumed, and all of their entries
+    "project": ("The set book and the saw", ""),
+    "room/doors": ("Doors of the room", "all doors"),
+    "room/way_in": ("Way in", "all stages"),
+    "set": ("Where the set stands", ""),
+    "set/flats": ("Limits of a flat", ""),
+    "walls": ("Walls", "all walls"),
+    "walls/openings": ("Openings", "all openings"),
+    "sitters": ("Sitters", "all sitters"),
+    "pictures": ("Pictures", "all pictures"),
+    "workshop": ("Crew and workshop", ""),
+    "fittings": ("Fittings and fixings, from the catalogue", ""),
+}
 OF_CORNERS = frozenset({"set/width", "set/depth"})  # say something only where walls turn
 
 
@@ -171,43 +181,60 @@ def snag_counts(snags: Sequence[Snag]) -> str:
     return ", ".join(f"{counts[severity]} × {severity.words}" for severity in sorted(counts)) + "."
 
 
-def assumptions(plan: Plan) -> tuple[Note, ...]:
-    """Return every default that was filled in, with the value, why, and the walls it holds for."""
-    style = plan.brief.style
-    places: dict[tuple[str, str], list[str]] = {}
-    for wall in plan.brief.walls:
-        for name, why in wall.assumed.items():
-            places.setdefault((_label(name), _assumed_words(wall, name, why, style)), []).append(wall.name)
-    found = [
-        Note(title=f"{label}, {_of_walls(walls, len(plan.brief.walls))}", words=words)
-        for (label, words), walls in sorted(places.items())
-    ]
-    limits = plan.brief.limits
-    found += [
-        Note(title=f"{_label(name)}, flats", words=_assumed_words(limits, name, limits.assumed[name], style))
-        for name in sorted(limits.assumed)
-    ]
-    return tuple(found)
+def assumed_list(plan: Plan) -> Grid:
+    """Return every default that was filled in, table by table: what, taken as what, where, why; equal ones once."""
+    counts = _entry_counts(plan)
+    tables: dict[str, dict[tuple[str, str, str], list[Assumption]]] = {}
+    for each in assumptions(plan.brief):
+        row = (sentence(each.label), *_taken(each.why, plan.brief.style))
+        tables.setdefault(each.table, {}).setdefault(row, []).append(each)
+    groups = tuple(
+        Group(
+            heading=ASSUMED_OF[table][0],
+            detail="",
+            rows=tuple((what, value, _where(alike, counts), why) for (what, value, why), alike in rows.items()),
+        )
+        for table, rows in tables.items()
+    )
+    columns = (
+        ListColumn(title="What", kind="mark", grow=4),
+        ListColumn(title="Taken as", grow=3),
+        ListColumn(title="Where", grow=3),
+        ListColumn(title="Why", grow=8),
+    )
+    return Grid(columns=columns, groups=groups)
 
 
-def _of_walls(walls: Sequence[str], count: int) -> str:
-    if len(walls) == count:
-        return "all walls" if count > 1 else "the wall"
-    return f"wall{'s' if len(walls) > 1 else ''} {', '.join(walls)}"
+def _taken(why: Working, style: LengthStyle) -> tuple[str, str]:
+    """Return the value and why in words; what is common practice says so in the chapter's lead, once."""
+    value = "" if why.value is None else figure_words(why.value, why.unit, style)
+    words = working_words(why, style)
+    for source in (COMMON_PRACTICE, GEOMETRY):
+        words = words.removesuffix(f" ({source})")
+    return value, sentence(words)
 
 
-def _label(name: str) -> str:
-    return sentence(name.replace("_", " "))
+def _entry_counts(plan: Plan) -> Mapping[str, int]:
+    """Return how many entries each list of the file has."""
+    brief = plan.brief
+    return {
+        "room/doors": len(brief.room.doors),
+        "room/way_in": len(brief.room.way_in),
+        "walls": len(brief.walls),
+        "walls/openings": sum(len(wall.openings) for wall in brief.walls),
+        "sitters": len(brief.sitters),
+        "pictures": len(brief.pictures),
+    }
+
+
+def _where(alike: Sequence[Assumption], counts: Mapping[str, int]) -> str:
+    """Return the entries that a row holds for, by their names, or all of them."""
+    table = alike[0].table
+    if table in counts and len(alike) == counts[table] > 1:
+        return ASSUMED_OF[table][1]
+    return ", ".join(" of ".join(reversed(each.entry)) for each in alike if each.entry)
 
 
 def sentence(words: str) -> str:
     """Return words with a capital at their beginning."""
     return words[:1].upper() + words[1:]
-
-
-def _assumed_words(owner: object, name: str, why: Working, style: LengthStyle) -> str:
-    value = why.value if why.value is not None else getattr(owner, name, None)
-    unit = why.unit or "mm"
-    if isinstance(value, int | float | str) and not isinstance(value, bool):
-        return f"{figure_words(value, '' if isinstance(value, str) else unit, style)}: {working_words(why, style)}"
-    return working_words(why, style)

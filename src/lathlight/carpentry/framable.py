@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.carpentry.uprights import THINNEST, TOUCH
 from lathlight.errors import InputError, Problem
-from lathlight.units import drawing_length
+from lathlight.units import format_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -47,7 +47,7 @@ def _opening_problems(job: WallJob, box: FlatBox, o: Rough) -> list[Problem]:
 
 def _unframable(job: WallJob, o: Rough, what: str, found: float, least: float, remedy: str) -> Problem:
     def show(mm: float) -> str:
-        return drawing_length(mm, style=job.grid)
+        return format_length(mm, style=job.grid)
 
     return Problem(
         place=f'walls "{job.wall.name}" opening "{o.name}"',

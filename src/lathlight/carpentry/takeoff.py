@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.carpentry.model import CutLine, Packed
 from lathlight.carpentry.packing import PlacedRectangle, pack_boards, pack_sheets
-from lathlight.working import Working
+from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -214,7 +214,7 @@ def _packed_boards(
         why=Working(
             formula=NOT_PROVEN,
             inputs=(("pieces", len(ordered), ""), ("kerf", kerf, "mm"), ("board", plan.length, "mm")),
-            source="lathlight.carpentry.packing",
+            source=COMMON_PRACTICE,
             value=len(plan.items),
         ),
     )
@@ -259,7 +259,7 @@ def count_sheets(cut: Sequence[CutSheet], *, kerf: float) -> tuple[Packed, ...]:
             why=Working(
                 formula="shelves across the sheet, largest piece first; not proven to be the fewest",
                 inputs=(("pieces", sum(len(s.pieces) for s in sheets), ""), ("kerf", kerf, "mm")),
-                source="lathlight.carpentry.packing",
+                source=COMMON_PRACTICE,
                 value=len(sheets),
             ),
         )

@@ -133,7 +133,7 @@ def _split_why(job: WallJob, sheeting: Sheeting) -> Working:
             ("widest flat", job.max_width, "mm"),
             ("highest flat", job.max_height, "mm"),
             ("heaviest flat", job.max_weight, "kg"),
-            ("share by which flats exceed the limits", sheeting.excess, ""),
+            *((("over the limits by", round(100 * sheeting.excess), "%"),) if sheeting.excess else ()),
         ),
         source="limits of the project file and its way in",
         value=len(sheeting.columns) * len(sheeting.rows),

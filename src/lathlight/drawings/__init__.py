@@ -1,9 +1,11 @@
 """Drawings as plain data, the pages they stand on, and the two writers that put them on paper."""
 
 from lathlight.drawings.arranging import arrange
-from lathlight.drawings.collect import drawing_pages
+from lathlight.drawings.cautions import STANDING, STANDING_CAUTION
+from lathlight.drawings.collect import SET_PAGE, drawing_pages
+from lathlight.drawings.corner_cuts import bevel_lines, screw_passes, wedge_lines
 from lathlight.drawings.dxf import view_dxf
-from lathlight.drawings.iso import set_view
+from lathlight.drawings.iso import set_view, set_views
 from lathlight.drawings.page import PAPERS, Area, make_page, number_page, view_area
 from lathlight.drawings.scales import choose_scale, scale_words
 from lathlight.drawings.sheets import Page, PageLine, PageText, Placed, View
@@ -14,6 +16,9 @@ from lathlight.drawings.views import make_view
 
 __all__ = [
     "PAPERS",
+    "SET_PAGE",
+    "STANDING",
+    "STANDING_CAUTION",
     "Area",
     "Column",
     "Page",
@@ -23,6 +28,7 @@ __all__ = [
     "Placed",
     "View",
     "arrange",
+    "bevel_lines",
     "choose_scale",
     "drawing_pages",
     "make_page",
@@ -31,11 +37,14 @@ __all__ = [
     "number_page",
     "page_svg",
     "scale_words",
+    "screw_passes",
     "set_view",
+    "set_views",
     "table_height",
     "text_width",
     "view_area",
     "view_dxf",
     "view_svg",
+    "wedge_lines",
     "wrap",
 ]

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.labels import Taken
+from lathlight.drawings.outlines import is_inside
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
 from lathlight.drawings.shell import sides_of
 from lathlight.drawings.text import make_text
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
     from lathlight.drawings.outlines import Ring
     from lathlight.drawings.sheets import Item, Point, Text
+    from lathlight.drawings.text import Align
     from lathlight.layout import Pose
     from lathlight.plan import Plan
     from lathlight.project import PictureBrief, SitterBrief
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
 CAMERA = 1.6  # half the size of a camera [mm of paper]
 CAMERA_SHAPE = ((-1, -1.2), (1, -1.2), (1, 0), (0.5, 0), (0.5, 0.8), (-0.5, 0.8), (-0.5, 0), (-1, 0))  # lens ahead
 ARC_STEPS = 12
+OUTSIDE = "outside the room"
+SIDES: tuple[tuple[int, Align], ...] = ((1, "left"), (-1, "right"))  # of a camera, with how words stand there
 
 
 def picture_items(plan: Plan, scale: float) -> list[Item]:
@@ -34,6 +38,9 @@ def picture_items(plan: Plan, scale: float) -> list[Item]:
     taken = Taken(items, scale=scale)
     for picture in plan.brief.pictures:
         items += _picture_name(plan, picture, taken, scale)
+    for picture in plan.brief.pictures:
+        for angle in outside_angles(plan, picture):
+            items += _outside_note(plan, picture, angle, taken, scale)
     return items
 
 
@@ -46,6 +53,13 @@ def camera_distance(picture: PictureBrief) -> float:
     lens; any textbook on optics.
     """
     return max(picture.lens) * (1 + picture.frame_height / picture.sensor[1])
+
+
+def outside_angles(plan: Plan, picture: PictureBrief) -> tuple[float, ...]:
+    """Return the ends of a picture's range of angles, in order, at which its camera would stand outside the room."""
+    outline = plan.brief.room.outline
+    places = {angle: plan.layout.pose.to_room(_camera_point(picture, angle)) for angle in sorted(set(picture.angles))}
+    return tuple(angle for angle, place in places.items() if not is_inside(place, outline))
 
 
 def _camera_point(picture: PictureBrief, angle: float) -> Point:
@@ -121,6 +135,18 @@ def _picture_name(plan: Plan, picture: PictureBrief, taken: Taken, scale: float)
         make_text(words, at=(x + across * scale, y - k * scale), scale=scale, align="centre", backed=True)
         for k in (5, 9, 13, 17, 21, 25, 29)
         for across in (0, -8, 8)
+    )
+    text = taken.first_free(texts)
+    return [] if text is None else [text]
+
+
+def _outside_note(plan: Plan, picture: PictureBrief, angle: float, taken: Taken, scale: float) -> list[Text]:
+    """Return the words that a camera stands outside the room, beside it."""
+    x, y = plan.layout.pose.to_room(_camera_point(picture, angle))
+    texts = (
+        make_text(OUTSIDE, at=(x + side * 3 * scale, y + up * scale), scale=scale, align=align, bold=True, backed=True)
+        for up in (-0.9, 2.2, -4.0, 5.3, -7.1, 8.4, -10.2, -13.3)
+        for side, align in (SIDES if math.sin(angle) >= 0 else SIDES[::-1])
     )
     text = taken.first_free(texts)
     return [] if text is None else [text]

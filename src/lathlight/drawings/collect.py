@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lathlight.drawings.composing import Drawing, Setting, drawing_page
+from lathlight.drawings.composing import Drawing, Setting, drawing_page, drawing_with_tables, table_pages
 from lathlight.drawings.corner import corner_view
 from lathlight.drawings.corner_sides import alike, corner_size
 from lathlight.drawings.corner_steps import corner_notes, steps_listing
 from lathlight.drawings.cuts import NOT_PROVEN, cut_sheets_view, piece_listing, sheet_map_view
 from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.framing import arch_listings, framing_notes, framing_view, opening_listings, timber_listing
-from lathlight.drawings.iso import set_size, set_view
+from lathlight.drawings.iso import set_size, set_views
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.page import view_area
 from lathlight.drawings.room import room_view
@@ -25,10 +25,12 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from lathlight.carpentry import Corner, CutSheet, Flat
+    from lathlight.drawings.listing import Listing
     from lathlight.drawings.sheets import Page, View
     from lathlight.plan import Plan
     from lathlight.snags import Snag
 
+SET_PAGE = "set"  # the page of the line drawing: a file of its own, no page of the book
 LARGEST = {"A4": 16.0, "Letter": 16.0, "A3": 8.0, "Tabloid": 8.0}  # flats and walls are drawn no larger: 16 is 1:16
 GOOD = 25.0  # and are large enough at this
 STRIP_SCALE = 50.0  # walls are unfolded into strips that still fit the page at about this scale
@@ -60,11 +62,11 @@ def drawing_pages(plan: Plan, snags: Sequence[Snag] = ()) -> tuple[Page, ...]:
 
 def set_drawing(plan: Plan) -> Drawing:
     """Return the line drawing of the whole set, to be fitted to any room on paper."""
-    return Drawing(draw=lambda scale: set_view(plan, scale=scale), size=set_size(plan), scaled=False)
+    return Drawing(draw=set_views(plan), size=set_size(plan), scaled=False)
 
 
 def _set_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
-    return drawing_page(set_drawing(plan), name="set", title="The set", setting=setting)
+    return drawing_page(set_drawing(plan), name=SET_PAGE, title="The set", setting=setting)
 
 
 def _room_page(plan: Plan, setting: Setting) -> tuple[Page, ...]:
@@ -144,16 +146,28 @@ def _wall_page(plan: Plan, name: str, setting: Setting, snags: Sequence[Snag]) -
 
 
 def _framing_pages(plan: Plan, setting: Setting, snags: Sequence[Snag]) -> tuple[Page, ...]:
-    return tuple(page for flat in plan.flats for page in _framing_page(plan, flat, setting, snags))
+    """Return a page for every flat; tables that find no room there stand together after those of their wall."""
+    pages: list[Page] = []
+    for wall in plan.walls:
+        left: list[Listing] = []
+        for flat in wall.flats:
+            page, rest = _framing_page(plan, flat, setting, snags)
+            pages.append(page)
+            left += rest
+        title = f"Framing of wall {wall.mark}: tables"
+        pages += table_pages(left, name=f"framing-{wall.mark}-lists", title=title, setting=setting)
+    return tuple(pages)
 
 
-def _framing_page(plan: Plan, flat: Flat, setting: Setting, snags: Sequence[Snag]) -> tuple[Page, ...]:
+def _framing_page(plan: Plan, flat: Flat, setting: Setting, snags: Sequence[Snag]) -> tuple[Page, tuple[Listing, ...]]:
+    """Return a flat's page and those of its tables that find no room on it."""
+
     def draw(scale: float) -> View:
         return framing_view(plan, flat, scale=scale)
 
     listings = [timber_listing(plan, flat), *opening_listings(plan, flat), *arch_listings(plan, flat)]
     own = [flat.id, *(member.id for member in flat.members)]
-    return drawing_page(
+    return drawing_with_tables(
         Drawing(draw=draw, size=(flat.width, flat.height), largest=LARGEST[setting.heading.paper], good=GOOD),
         name=f"framing-{flat.mark}",
         title=f"Framing of flat {flat.mark}, seen from behind",

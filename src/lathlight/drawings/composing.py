@@ -122,7 +122,21 @@ def drawing_page(
     listings: Sequence[Listing] = (),
     notes: Sequence[str] = (),
 ) -> tuple[Page, ...]:
-    """Return one page with a drawing and its tables, and pages for tables that need their own.
+    """Return one page with a drawing and its tables, and pages for the tables that need their own."""
+    page, rest = drawing_with_tables(drawing, name=name, title=title, setting=setting, listings=listings, notes=notes)
+    return page, *table_pages(rest, name=f"{name}-lists", title=title, setting=setting)
+
+
+def drawing_with_tables(
+    drawing: Drawing,
+    *,
+    name: str,
+    title: str,
+    setting: Setting,
+    listings: Sequence[Listing] = (),
+    notes: Sequence[str] = (),
+) -> tuple[Page, tuple[Listing, ...]]:
+    """Return one page with a drawing and as many of its tables, from the first on, as go with it; and the others.
 
     Parameters
     ----------
@@ -149,7 +163,7 @@ def drawing_page(
         count -= 1
     best = best or alone
     page = _compose(*best, name=name, title=title, setting=setting, notes=notes, scaled=drawing.scaled)
-    return page, *table_pages(listings[count:], name=f"{name}-lists", title=title, setting=setting)
+    return page, tuple(listings[count:])
 
 
 def _best(
@@ -221,15 +235,24 @@ def _scales(drawing: Drawing, room: Point, style: LengthStyle) -> Iterator[float
 
 def _ways(listings: Sequence[Listing], setting: Setting, notes: Sequence[str]) -> list[_Way]:
     """Return the ways to lay out a drawing with some tables that leave it any room."""
-    narrow = tuple(listing for listing in listings if listing.width <= NARROW)
-    wide = tuple(listing for listing in listings if listing.width > NARROW)
-    splits = dict.fromkeys([(tuple(listings), ()), (wide, narrow), ((), tuple(listings))])
+    splits = dict.fromkeys([*_splits(listings), ((), tuple(listings))])
     return [
         way
         for landscape in (False, True)
         for under, beside in splits
         if (way := _way(under, beside, setting, notes, landscape=landscape)) is not None
     ]
+
+
+def _splits(listings: Sequence[Listing]) -> list[tuple[tuple[Listing, ...], tuple[Listing, ...]]]:
+    """Return which tables stand under a drawing and which beside it: of the narrow ones none, the last, and so on."""
+    narrow = [k for k, listing in enumerate(listings) if (listing.narrow or listing).width <= NARROW]
+    found: list[tuple[tuple[Listing, ...], tuple[Listing, ...]]] = []
+    for first in range(len(narrow), -1, -1):
+        aside = narrow[first:]
+        under = tuple(listing for k, listing in enumerate(listings) if k not in aside)
+        found.append((under, tuple(listings[k].narrow or listings[k] for k in aside)))
+    return found
 
 
 def _way(

@@ -8,13 +8,23 @@ the corner goes together is put into words by ``lathlight.drawings.corner_steps`
 from __future__ import annotations
 
 import math
+from itertools import chain as chain_of
+from itertools import product
 from typing import TYPE_CHECKING
 
-from lathlight.drawings.corner_sides import corner_label, corner_sides, section_height, strip, uprights
+from lathlight.drawings.corner_cuts import bevel_of
+from lathlight.drawings.corner_sides import (
+    corner_label,
+    corner_sides,
+    screw_run,
+    section_height,
+    strip,
+    uprights,
+)
 from lathlight.drawings.corner_steps import fixing
 from lathlight.drawings.dims import chain
 from lathlight.drawings.hatch import hatch
-from lathlight.drawings.labels import Taken, words_in
+from lathlight.drawings.labels import Taken, texts_of, words_in
 from lathlight.drawings.outlines import (
     bounds_of,
     clipped,
@@ -45,6 +55,7 @@ BREAK = 3.0  # how far a break line runs past what it breaks [mm of paper]
 CHAIN_OUT = 9.0  # from the back of a frame to its dimension line [mm of paper]
 SQUARE = 0.9  # cosine from which a wall counts as level or upright on the page
 OPPOSITE: dict[Align, Align] = {"left": "right", "right": "left", "centre": "centre"}
+ALIGNS: tuple[Align, ...] = ("left", "right", "centre")
 TOUCH = 1e-6
 
 
@@ -64,7 +75,10 @@ def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str]
     for side in sides:
         items += _member_names(side, taken, timber, scale)
     items += _wedge_name(corner, taken, scale)
-    items += _names(sides, corner, taken, scale)
+    items += _wall_names(sides, corner, taken, scale)
+    for side in sides:
+        items += _bevel_note(side, sides, taken, texts_of(items), scale)
+    items += _angle_name(sides, corner, taken, scale)
     items += _screw_name(sides, corner, taken, scale)
     title = f"Corner {corner_label(plan, corner)}, cut level" + (", typical" if also else "")
     name = f"corner-{sides[0].wall.mark}-{sides[1].wall.mark}"
@@ -142,38 +156,16 @@ def _break_line(side: Side, scale: float) -> Path:
 
 def _screw(sides: tuple[Side, Side], corner: Corner, scale: float) -> list[Item]:
     """Return one screw with its head in the bay, through the first stud into the second."""
-    if corner.screws is None:
+    run = screw_run(sides, corner)
+    if run is None or corner.screws is None:
         return []
-    side, other = sides if corner.screws.from_wall == corner.left else sides[::-1]
-    studs = {m.id: m for s in sides for m in s.flat.members}
-    through, into = studs.get(corner.screws.through), studs.get(corner.screws.into)
-    if through is None or into is None:
-        return []
-    head = through.x if side.out > 0 else through.x + through.wide
-    behind = _screw_depth(through, into, side, other)
-    length = corner.screws.screw.length * side.out
     wide = max(corner.screws.screw.diameter, 1.2 * scale)
-    (x0, y0), (x1, y1) = (head, behind), (head + length, behind)
-    line = side.line
+    line, head, behind = run.side.line, run.head, run.behind
+    cone = ((head, behind - wide), (head + 1.2 * wide * run.side.out, behind), (head, behind + wide))
     return [
-        Line(a=line.at(along=x0, behind=y0), b=line.at(along=x1, behind=y1), pen=Pen.CUT),
-        Path(
-            points=placed(((head, behind - wide), (head + 1.2 * wide * side.out, behind), (head, behind + wide)), line),
-            closed=True,
-            pen=Pen.CUT,
-            fill=Tone.BLACK,
-        ),
+        Line(a=line.at(along=head, behind=behind), b=line.at(along=run.point, behind=behind), pen=Pen.CUT),
+        Path(points=placed(cone, line), closed=True, pen=Pen.CUT, fill=Tone.BLACK),
     ]
-
-
-def _screw_depth(through: Member, into: Member, side: Side, other: Side) -> float:
-    """Return how far behind the first wall's face the screw runs: in the middle of what both studs share."""
-    (x, y), (dx, dy) = side.line.start, side.line.direction
-    corners = placed(member_plan(into), other.line)
-    behinds = [(py - y) * dx - (px - x) * dy for px, py in corners]
-    low = max(min(behinds), through.behind)
-    high = min(max(behinds), through.behind + through.deep)
-    return (low + high) / 2 if high > low else through.behind + through.deep / 2
 
 
 def _chain(side: Side, style: LengthStyle, scale: float) -> list[Item]:
@@ -240,6 +232,39 @@ def _name_outside(words: str, ring: Ring, side: Side, taken: Taken, timber: Sequ
     return [Line(a=side.line.at(along=along, behind=behind), b=text.at, pen=Pen.DIMENSION), text]
 
 
+def _bevel_note(
+    side: Side, sides: tuple[Side, Side], taken: Taken, standing: Sequence[Text], scale: float
+) -> list[Item]:
+    """Return a bevelled sheet edge's tilt and long point before the corner, with a leader to the edge."""
+    bevel = bevel_of(side)
+    if bevel is None:
+        return []
+    end = (side.end.sheet_front + side.end.sheet_back) / 2
+    edge = side.line.at(along=side.corner + side.out * end, behind=side.flat.sheet.thickness / 2)
+    words = f"{side.wall.mark}: bevel {bevel.tilt_words}, long point on the {bevel.long_point}"
+
+    def texts(way: int) -> Iterator[Text]:
+        """Yield the words at places before the face (-1) or behind the frame (1), the nearest first."""
+        for far, across, align in product(range(4, 90), (4, 10, 0, 18), ALIGNS):
+            behind = way * far * scale + (side.depth if way > 0 else 0.0)
+            at = side.line.at(along=side.corner - side.out * across * scale, behind=behind)
+            yield make_text(words, at=at, scale=scale, align=align, backed=True)
+
+    led = (
+        text
+        for text in chain_of(texts(-1), texts(1))
+        if not any(boxes_overlap(other.box, (edge, _nearest(text, edge))) for other in standing)
+    )
+    text = _clear(chain_of(led, texts(-1)), taken, [strip(each) for each in sides], scale)
+    return [Line(a=edge, b=_nearest(text, edge), pen=Pen.DIMENSION), text]
+
+
+def _nearest(text: Text, point: Point) -> Point:
+    """Return the point of a level text's box that is nearest to another point."""
+    x0, y0, x1, y1 = bounds_of(text.box)
+    return min(max(point[0], x0), x1), min(max(point[1], y0), y1)
+
+
 def _words_across(ring: Ring, side: Side, lines: Sequence[str], scale: float) -> tuple[Text, ...]:
     """Return level words in the middle of a ring, inside an upright box that it surely holds."""
     x0, y0, x1, y1 = bounds_of(ring)
@@ -253,9 +278,8 @@ def _words_across(ring: Ring, side: Side, lines: Sequence[str], scale: float) ->
     return words_in(lines, low=low, high=high, scale=scale)
 
 
-def _names(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
-    """Return the inside angle in front of the corner, and every wall's name and sheet in front of its face."""
-    solid = [strip(side) for side in sides]
+def _angle_name(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
+    """Return the inside angle in front of the corner."""
     x, y = sides[0].line.at(along=sides[0].corner, behind=0.0)
     (ax, ay), (bx, by) = sides[0].line.direction, sides[1].line.direction
     half = 2 * math.sin(corner.angle / 2)  # length of the sum of both ways out of the corner, taken as its limit
@@ -265,7 +289,13 @@ def _names(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float)
         make_text(angle, at=(x + k * scale * way[0], y + k * scale * way[1]), scale=scale, align="centre")
         for k in range(4, 120)
     )
-    found: list[Item] = [_clear(inwards, taken, solid, scale)]
+    return [_clear(inwards, taken, [strip(side) for side in sides], scale)]
+
+
+def _wall_names(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
+    """Return every wall's name in front of its face, or behind it, and when it is stood up."""
+    solid = [strip(side) for side in sides]
+    found: list[Item] = []
     for side in sides:
         words = f"{side.wall.mark}  {side.wall.name}: stands {_turn(side, corner)}"
         texts = (

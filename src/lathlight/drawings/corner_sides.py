@@ -98,6 +98,40 @@ def uprights(side: Side) -> tuple[Member, ...]:
     return tuple(sorted(near, key=lambda m: (m.x, m.behind)))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewRun:
+    """Where a corner's screws run, along the wall from whose bay they are driven [mm]."""
+
+    side: Side
+    head: float  # along the wall
+    behind: float  # behind its face
+    point: float  # along the wall
+
+
+def screw_run(sides: tuple[Side, Side], corner: Corner) -> ScrewRun | None:
+    """Return how the screws of a corner run: in the middle of what both studs share; None where there are none."""
+    if corner.screws is None:
+        return None
+    side, other = sides if corner.screws.from_wall == corner.left else sides[::-1]
+    studs = {member.id: member for each in sides for member in each.flat.members}
+    through, into = studs.get(corner.screws.through), studs.get(corner.screws.into)
+    if through is None or into is None:
+        return None
+    head = through.x if side.out > 0 else through.x + through.wide
+    behind = _shared_depth(through, into, side, other)
+    return ScrewRun(side=side, head=head, behind=behind, point=head + side.out * corner.screws.screw.length)
+
+
+def _shared_depth(through: Member, into: Member, side: Side, other: Side) -> float:
+    """Return how far behind the first wall's face the middle lies of what both studs share [mm]."""
+    (x, y), (dx, dy) = side.line.start, side.line.direction
+    corners = placed(member_plan(into), other.line)
+    behinds = [(py - y) * dx - (px - x) * dy for px, py in corners]
+    low = max(min(behinds), through.behind)
+    high = min(max(behinds), through.behind + through.deep)
+    return (low + high) / 2 if high > low else through.behind + through.deep / 2
+
+
 def strip(side: Side) -> Ring:
     """Return what is shown of a wall as one four-cornered outline."""
     end = side.corner + side.out * max(side.end.frame_end, side.end.sheet_front, side.end.sheet_back)

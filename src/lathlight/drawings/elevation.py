@@ -10,9 +10,18 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.drawings.cautions import STANDING, STANDING_CAUTION
 from lathlight.drawings.dims import level_chains, upright_chains
 from lathlight.drawings.labels import Taken, texts_of, words_in
-from lathlight.drawings.outlines import cuts_at, intervals_without, opening_ring, openings_of, rectangle
+from lathlight.drawings.outlines import (
+    arch_across,
+    arch_up,
+    cuts_at,
+    intervals_without,
+    opening_ring,
+    openings_of,
+    rectangle,
+)
 from lathlight.drawings.sheets import Line, Path, Pen, Text, Tone
 from lathlight.drawings.text import LEADING, NOTE_SIZE, make_text, text_width, wrap
 from lathlight.drawings.views import bounds, make_view
@@ -27,13 +36,9 @@ if TYPE_CHECKING:
     from lathlight.project import TrimLine
     from lathlight.units import LengthStyle
 
-STANDING = "STANDING NOT CHECKED"
-STANDING_CAUTION = (
-    "Nothing here says that the set stands. Before a wall is let go, hold it with people, braces and ballast; nobody "
-    "in the line of its fall. Check again after every move. Confirm with a competent person."
-)
 WARNING_SIZE = 3.5  # [mm of paper]
 ROW = 5.0  # from one row of words to the next above a face [mm of paper]
+NEAR = 0.01  # two places that differ less are one [mm]
 BEYOND = 6.0  # how far the floor line runs past the faces [mm of paper]
 
 
@@ -141,11 +146,26 @@ def _face_items(face: _Face, scale: float) -> list[Item]:
 
 
 def _seam_line(face: _Face, seam: Seam, pen: Pen) -> Line:
-    """Return a seam's stretch as far as it lies on the finished face."""
+    """Return a seam's stretch as far as it lies on the finished face; at an arch it ends at the curve."""
     low, high = max(seam.low, 0.0), min(seam.high, face.wall.height if seam.upright else face.wall.length)
+    for opening in openings_of(face.wall):
+        if opening.radius is not None:
+            low, high = _to_curve(seam, opening, low, high)
     if seam.upright:
         return Line(a=(face.left + seam.at, low), b=(face.left + seam.at, high), pen=pen)
     return Line(a=(face.left + low, seam.at), b=(face.left + high, seam.at), pen=pen)
+
+
+def _to_curve(seam: Seam, arch: FramedOpening, low: float, high: float) -> tuple[float, float]:
+    """Return the ends of a seam's stretch, on to the edge of the sheet where it ended at the box round an arch."""
+    x, z, w, h = arch.rough
+    if seam.upright:
+        return (arch_up(arch, seam.at), high) if abs(low - z - h) < NEAR and x <= seam.at <= x + w else (low, high)
+    half = arch_across(arch, seam.at)
+    if half is None:
+        return low, high
+    middle = x + w / 2
+    return middle + half if abs(low - x - w) < NEAR else low, middle - half if abs(high - x) < NEAR else high
 
 
 def _height_chains(face: _Face, scale: float, style: LengthStyle) -> list[Item]:

@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING
 from lathlight.drawings.dims import level_chains, upright_chains
 from lathlight.drawings.labels import SMALL, Taken, around, arrow, running_figures
 from lathlight.drawings.listing import Listing
-from lathlight.drawings.outlines import rectangle
+from lathlight.drawings.outlines import bounds_of, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
 from lathlight.drawings.tables import Column
 from lathlight.drawings.text import NOTE_SIZE, make_text
 from lathlight.drawings.views import bounds, make_view
+from lathlight.geometry import visible_parts
 from lathlight.units import drawing_length, drawing_mass, format_angle
 
 if TYPE_CHECKING:
@@ -24,22 +25,38 @@ if TYPE_CHECKING:
 
     from lathlight.carpentry import BuiltWall, CutLine, Flat, FramedOpening, Member
     from lathlight.drawings.sheets import Item, Point, Text, View
+    from lathlight.drawings.text import Align
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
+RIB = "rib"  # what an arch's rib is called, on it and in the table
 HEADING_SIZE = 3.2  # [mm of paper]
 UP_ARROW = 14.0  # length of the arrow that points up [mm of paper]
+OPENING_COLUMNS: tuple[tuple[str, float, Align], ...] = (
+    ("Opening", 35.0, "left"),
+    ("Clear", 33.0, "right"),
+    ("Rough", 33.0, "right"),
+    ("From the left end", 18.0, "right"),
+    ("From the bottom", 16.0, "right"),
+    ("Sill strap, long", 16.0, "right"),
+    ("Lining, thick", 14.0, "right"),
+)
+NARROW_HALF = 26.0  # of each of two columns beside the frame [mm of paper]
+TABLE_WIDTH = 165.0  # of the tables under the frame [mm of paper]
+ORDINATE_HEAD = 30.0  # of the column that says what an arch's ordinates are [mm of paper]
 MARK_SHARES = (0.36, 0.64, 0.72, 0.28, 0.8, 0.2, 0.86, 0.14, 0.9, 0.1, 0.94, 0.06)  # where letters are tried
+RIB_SHARES = ((0.25, 0.15), (0.15, 0.25), (0.4, 0.1), (0.12, 0.35))  # down, and in, where its name is tried
 TOUCH = 1e-6
 
 
 def framing_view(plan: Plan, flat: Flat, *, scale: float) -> View:
     """Return the framing of one flat from behind; x counts from its left end as seen here, z from its bottom."""
     style = plan.brief.style
-    items: list[Item] = [*_hidden(flat), *_lining(flat), *_timber(flat), *_plates(flat)]
+    items: list[Item] = [*_hidden(flat), *_ribs(flat), *_lining(flat), *_timber(flat), *_plates(flat)]
     items += _diagonals(flat, style, scale)
     taken = Taken(items, scale=scale)
     items += _member_marks(flat, taken, scale)
+    items += _rib_names(flat, taken, scale)
     items += _chains(flat, style, scale)
     items += _running(flat, taken, style, scale)
     items += _signs(items, scale)
@@ -48,9 +65,10 @@ def framing_view(plan: Plan, flat: Flat, *, scale: float) -> View:
 
 
 def timber_listing(plan: Plan, flat: Flat) -> Listing:
-    """Return the table of a flat's timber by mark."""
+    """Return the table of a flat's timber by mark, the ribs of its arches last."""
     members = {member.id: member for member in flat.members}
     rows = [_timber_row(line, members[line.ids[0]], plan.brief.style) for line in plan.timber if line.ids[0] in members]
+    rows += [_rib_row(opening, plan.brief.style) for opening in flat.openings if opening.ribs]
     columns = (
         Column(heading="Mark", width=13),
         Column(heading="Off", width=9, align="right"),
@@ -60,51 +78,68 @@ def timber_listing(plan: Plan, flat: Flat) -> Listing:
         Column(heading="Ends", width=20),
         Column(heading="Note", width=38),
     )
-    return Listing(title=f"Timber of flat {flat.mark}", columns=columns, rows=tuple(rows))
+    what = "Timber and ribs" if any(opening.ribs for opening in flat.openings) else "Timber"
+    return Listing(title=f"{what} of flat {flat.mark}", columns=columns, rows=tuple(rows))
 
 
 def opening_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
-    """Return a narrow table for every opening of a flat: clear and rough size, and its place as seen from behind."""
-    style = plan.brief.style
-    return tuple(_opening(opening, flat, style) for opening in flat.openings)
+    """Return a flat's openings in one table: clear and rough size, and their places as seen from behind."""
+    if not flat.openings:
+        return ()
+    columns = tuple(Column(heading=what, width=width, align=align) for what, width, align in OPENING_COLUMNS)
+    rows = tuple(_opening_row(opening, flat, plan.brief.style) for opening in flat.openings)
+    upright = tuple(pair for row in rows for pair in zip((what for what, _, _ in OPENING_COLUMNS), row, strict=True))
+    sides = Column(heading="Seen from behind", width=NARROW_HALF), Column(heading="", width=NARROW_HALF, align="right")
+    narrow = Listing(title=f"Openings of flat {flat.mark}", columns=sides, rows=upright)
+    title = f"Openings of flat {flat.mark}, rough places as seen from behind"
+    return (Listing(title=title, columns=columns, rows=rows, narrow=narrow),)
 
 
-def _opening(opening: FramedOpening, flat: Flat, style: LengthStyle) -> Listing:
+def _opening_row(opening: FramedOpening, flat: Flat, style: LengthStyle) -> tuple[str, ...]:
     x, z, w, h = opening.rough
-    rows = [
-        ("clear", _size(opening.clear[2], opening.clear[3], style)),
-        ("rough", _size(w, h, style)),
-        ("rough, from the left end", drawing_length(flat.x1 - x - w, style=style)),
-        ("rough, from the bottom", drawing_length(z - flat.z0, style=style)),
-    ]
-    if opening.strap is not None:
-        rows.append(("sill strap, long", drawing_length(opening.strap, style=style)))
-    if opening.lining_thickness > 0:
-        rows.append(("lining, thick", drawing_length(opening.lining_thickness, style=style)))
-    columns = (Column(heading=opening.kind.capitalize(), width=34), Column(heading="", width=36, align="right"))
-    return Listing(title=f"Opening: {opening.name}", columns=columns, rows=tuple(rows))
+    return (
+        opening.name if opening.kind in opening.name else f"{opening.name} ({opening.kind})",
+        _size(opening.clear[2], opening.clear[3], style),
+        _size(w, h, style),
+        drawing_length(flat.x1 - x - w, style=style),
+        drawing_length(z - flat.z0, style=style),
+        "none" if opening.strap is None else drawing_length(opening.strap, style=style),
+        drawing_length(opening.lining_thickness, style=style) if opening.lining_thickness > 0 else "none",
+    )
 
 
 def arch_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
     """Return a table of ordinates for every arch of a flat."""
     style = plan.brief.style
     return tuple(
-        _ordinates(opening, style) for opening in flat.openings if opening.radius is not None and opening.ordinates
+        _ordinates(opening, flat, style)
+        for opening in flat.openings
+        if opening.radius is not None and opening.ordinates
     )
 
 
-def _ordinates(opening: FramedOpening, style: LengthStyle) -> Listing:
+def _ordinates(opening: FramedOpening, flat: Flat, style: LengthStyle) -> Listing:
     """Return an arch's ordinates from one springing to the crown; the other half is the same."""
     middle = opening.clear[2] / 2
     half = [(along, up) for along, up in opening.ordinates if along <= middle + TOUCH]
     radius = drawing_length(opening.radius or 0.0, style=style)
-    return Listing(
+    pairs = tuple((drawing_length(along, style=style), drawing_length(up, style=style)) for along, up in half)
+    each = (TABLE_WIDTH - ORDINATE_HEAD) / len(half)
+    narrow = Listing(
         title=f"Arch, radius {radius}: half of it",
-        columns=(
-            Column(heading="From the springing", width=34, align="right"),
-            Column(heading="Height above it", width=36, align="right"),
+        columns=tuple(
+            Column(heading=what, width=NARROW_HALF, align="right") for what in ("From the springing", "Height above it")
         ),
-        rows=tuple((drawing_length(along, style=style), drawing_length(up, style=style)) for along, up in half),
+        rows=pairs,
+    )
+    return Listing(
+        title=f"Arch of flat {flat.mark}, {opening.name}: radius {radius}, half of it",
+        columns=(
+            Column(heading="From the springing", width=ORDINATE_HEAD),
+            *(Column(heading=along, width=each, align="right") for along, _ in pairs),
+        ),
+        rows=(("Height above it", *(up for _, up in pairs)),),
+        narrow=narrow,
     )
 
 
@@ -137,6 +172,16 @@ def _timber_row(line: CutLine, member: Member, style: LengthStyle) -> tuple[str,
         _ends(line.ends),
         line.note,
     )
+
+
+def _rib_row(opening: FramedOpening, style: LengthStyle) -> tuple[str, ...]:
+    """Return the line of an arch's ribs: two alike, mirrored."""
+    rib = opening.ribs[0]
+    x0, z0, x1, z1 = bounds_of(rib.outline)
+    layers = "1 layer" if rib.layers == 1 else f"{rib.layers} layers"
+    what = f"rib, {layers} of {rib.sheet.name}, to the ordinates"
+    note = f"{opening.name}; left and right mirrored, behind the face"
+    return RIB, str(len(opening.ribs)), what, _size(x1 - x0, z1 - z0, style), "", "", note
 
 
 def _ends(ends: tuple[float, float]) -> str:
@@ -209,6 +254,36 @@ def _lining(flat: Flat) -> list[Item]:
         for piece in opening.lining
         if piece.side != "arch"
     ]
+
+
+def _ribs(flat: Flat) -> list[Item]:
+    """Return the ribs along arches; what lies behind timber, as seen from here, is hidden."""
+    rings = [_seen(flat, rib.outline) for opening in flat.openings for rib in opening.ribs]
+    covers = {k: (rectangle(*_box(flat, member)), ()) for k, member in enumerate(flat.members, start=1)}
+    closed = [(*ring, ring[0]) for ring in rings]
+    items: list[Item] = []
+    for ring, seen in zip(closed, visible_parts([(0, ring) for ring in closed], covers), strict=True):
+        if seen != (ring,):
+            items.append(Path(points=ring[:-1], closed=True, pen=Pen.HIDDEN))
+        items += [Path(points=part, closed=False, pen=Pen.LIGHT) for part in seen]
+    return items
+
+
+def _rib_names(flat: Flat, taken: Taken, scale: float) -> list[Item]:
+    """Return every rib's name on it, or beside it with a leader."""
+    found: list[Item] = []
+    for rib in (rib for opening in flat.openings for rib in opening.ribs):
+        x0, z0, x1, z1 = bounds_of(_seen(flat, rib.outline))
+        far = x0 if rib.side == "right" else x1  # away from the crown, where it is widest; left and right change places
+        spots = [(far + share * (x0 + x1 - 2 * far), z1 - up * (z1 - z0)) for up, share in RIB_SHARES]
+        texts = (make_text(RIB, at=spot, scale=scale, size=SMALL, align="centre", backed=True) for spot in spots)
+        text = taken.first_free(texts)
+        if text is None:
+            away = (make_text(RIB, at=spot, scale=scale, backed=True) for spot in around(spots[0], scale=scale))
+            text = taken.first_free(away) or make_text(RIB, at=spots[0], scale=scale, backed=True)
+            found.append(Line(a=spots[0], b=text.at, pen=Pen.DIMENSION))
+        found.append(text)
+    return found
 
 
 def _plates(flat: Flat) -> list[Item]:

@@ -1,13 +1,14 @@
 """The whole set as a line drawing from the camera's side, a little from above; nearer parts cover those behind.
 
 A parallel view without vanishing points: it shows what belongs where and is not measured from. Its direction is chosen
-so that as much finished face as possible is seen. Order of drawing comes from ``lathlight.drawings.order``.
+so that as much finished face as possible is seen. Order of drawing comes from ``lathlight.drawings.order``; lines that
+a nearer part hides are left out, so that the drawing reads the same where fills are not shown.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.order import Sight, back_to_front
@@ -15,6 +16,7 @@ from lathlight.drawings.outlines import (
     bounds_of,
     cuts_at,
     intervals_without,
+    is_inside,
     opening_ring,
     openings_of,
     placed,
@@ -23,9 +25,10 @@ from lathlight.drawings.outlines import (
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
 from lathlight.drawings.text import boxes_overlap, make_text
 from lathlight.drawings.views import make_view
+from lathlight.geometry import visible_parts
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from lathlight.carpentry import BuiltWall
     from lathlight.drawings.outlines import Ring
@@ -38,9 +41,10 @@ RISE = math.asin(math.tan(math.radians(30)))  # how far an isometric view looks 
 TURNS = tuple(math.radians(turn) for turn in (0, 12, -12, 25, -25, 40, -40))
 EDGE_ON = 0.1  # share of a face's width on the drawing under which it is as good as hidden
 SQUARE_ON = 0.9  # and over which a wall begins to look flat
-LABEL_HEIGHTS = (0.82, 0.7, 0.6, 0.5, 0.4)  # where a wall's mark is tried, as shares of its height
+LABEL_HEIGHTS = (0.82, 0.7, 0.6, 0.5, 0.4, 0.3)  # where a wall's mark is tried, as shares of its height
 LABEL_CLEAR = 8.0  # from a trim line to a mark [mm of paper]
-LABEL_PLACES = (0.5, 0.3, 0.7, 0.15, 0.85)
+LABEL_PLACES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+LABEL_OFF = 1.0  # from a mark to a seam or an edge [mm of paper]
 SEATED = 0.52  # sitting height as a share of stature: common practice, no source
 SEAT = 450.0  # height of a seat [mm]: common practice, no source
 
@@ -65,6 +69,11 @@ class _Solid:
 
 def set_view(plan: Plan, *, scale: float) -> View:
     """Return the line drawing of the set with sitters' stand-ins."""
+    return set_views(plan)(scale)
+
+
+def set_views(plan: Plan) -> Callable[[float], View]:
+    """Return how to draw the set at any scale: all but its words is worked out once."""
     sight = choose_sight(plan)
     walls = [
         _Wall(built=built, line=line, trim=brief.trim)
@@ -73,11 +82,53 @@ def set_view(plan: Plan, *, scale: float) -> View:
     solids = [solid for wall in walls for solid in (_sheets(wall, sight), _frame(wall, sight))]
     solids += [_stand_in(sitter, sight) for sitter in plan.brief.sitters]
     order = back_to_front([solid.ring for solid in solids], sight)
-    items: list[Item] = [item for index in order for item in solids[index].items]
-    for number, wall in enumerate(walls):
-        later = [solids[i].cover for i in order[order.index(2 * number) + 1 :] if i not in (2 * number, 2 * number + 1)]
-        items += _labels(wall, sight, later, scale)
-    return make_view(name="set", title="The set from the camera's side", scale=scale, items=items)
+    seen = _without_hidden([item for index in order for item in solids[index].items])
+    nearer = [
+        [solids[i].cover for i in order[order.index(2 * number) + 1 :] if i not in (2 * number, 2 * number + 1)]
+        for number in range(len(walls))
+    ]
+
+    def draw(scale: float) -> View:
+        labels = [
+            label for wall, later in zip(walls, nearer, strict=True) for label in _labels(wall, sight, later, scale)
+        ]
+        return make_view(name="set", title="The set from the camera's side", scale=scale, items=[*seen, *labels])
+
+    return draw
+
+
+def _without_hidden(items: Sequence[Item]) -> list[Item]:
+    """Return lines and paths in the same order, their strokes only where no later fill covers them."""
+    strokes = [(number, ring) for number, item in enumerate(items) for ring in _strokes(item)]
+    covers = {
+        number: (item.points, item.holes)
+        for number, item in enumerate(items)
+        if isinstance(item, Path) and item.fill is not None
+    }
+    parts: dict[int, list[tuple[Ring, ...]]] = {}
+    for (number, _), seen in zip(strokes, visible_parts(strokes, covers), strict=True):
+        parts.setdefault(number, []).append(seen)
+    found: list[Item] = []
+    for number, item in enumerate(items):
+        whole = parts.get(number, []) == [(ring,) for ring in _strokes(item)]
+        found += [item] if whole else _broken(item, [part for seen in parts[number] for part in seen])
+    return found
+
+
+def _strokes(item: Item) -> list[Ring]:
+    """Return the lines that a pen draws of an item; closed ones end where they begin."""
+    if isinstance(item, Line):
+        return [(item.a, item.b)]
+    if isinstance(item, Path) and item.pen is not None:
+        return [(*ring, ring[0]) if item.closed else ring for ring in (item.points, *item.holes)]
+    return []
+
+
+def _broken(item: Item, parts: Sequence[Ring]) -> list[Item]:
+    """Return an item's fill, if it has any, and what is left of its strokes."""
+    assert isinstance(item, Line | Path)
+    found: list[Item] = [replace(item, pen=None)] if isinstance(item, Path) and item.fill is not None else []
+    return [*found, *(Path(points=part, closed=False, pen=item.pen) for part in parts)]
 
 
 def set_size(plan: Plan) -> Point:
@@ -259,24 +310,30 @@ def _labels(wall: _Wall, sight: Sight, later: Sequence[Ring], scale: float) -> l
     openings = [_in_view(opening_ring(opening), line, 0.0, sight) for opening in openings_of(built)]
     lines = [z / built.height for trim in wall.trim for z in (trim.bottom, trim.top)]
     clear = [up for up in LABEL_HEIGHTS if all(abs(up - z) * built.height > LABEL_CLEAR * scale for z in lines)]
-    for up in clear or LABEL_HEIGHTS:
-        for share in LABEL_PLACES:
-            at = sight.flat(line.at(along=share * built.length, behind=0.0), up * built.height)
-            text = make_text(built.mark, at=at, scale=scale, size=5.0, align="centre", bold=True)
-            if all(_inside(corner, face) for corner in text.box) and not any(
-                boxes_overlap(text.box, cover) for cover in (*openings, *later)
-            ):
-                return [text]
-    return []
+    spots = [
+        sight.flat(line.at(along=share * built.length, behind=0.0), up * built.height)
+        for up in clear or LABEL_HEIGHTS
+        for share in LABEL_PLACES
+    ]
+    texts = [make_text(built.mark, at=at, scale=scale, size=5.0, align="centre", bold=True) for at in spots]
+    shown = [
+        text
+        for text in texts
+        if all(is_inside(corner, face) for corner in text.box)
+        and not any(boxes_overlap(text.box, cover) for cover in (*openings, *later))
+    ]
+    edges = _drawn_edges(wall, sight)
+    clean = (t for t in shown if not any(boxes_overlap(t.box, edge, slack=-LABEL_OFF * scale) for edge in edges))
+    best = next(clean, shown[0] if shown else None)
+    return [] if best is None else [best]
 
 
-def _inside(point: Point, ring: Ring) -> bool:
-    """Return True where a point lies in a polygon (even-odd rule)."""
-    inside = False
-    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
-        if (ay > point[1]) != (by > point[1]) and point[0] < ax + (bx - ax) * (point[1] - ay) / (by - ay):
-            inside = not inside
-    return inside
+def _drawn_edges(wall: _Wall, sight: Sight) -> list[Ring]:
+    """Return the edges of a wall's sheet pieces and its trim lines as they are drawn, each as its two ends."""
+    rings = [piece.outline for flat in wall.built.flats for piece in flat.pieces]
+    pairs = [pair for ring in rings for pair in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    pairs += [((0.0, z), (wall.built.length, z)) for trim in wall.trim for z in (trim.bottom, trim.top)]
+    return [_in_view(pair, wall.line, 0.0, sight) for pair in pairs]
 
 
 def _front(line: WallLine) -> Point:

@@ -16,6 +16,7 @@ class Listing:
     title: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
+    narrow: Listing | None = None  # the same, narrow and tall, to stand beside a drawing
 
     @property
     def width(self) -> float:

@@ -120,6 +120,44 @@ def _arc(opening: FramedOpening) -> Ring:
     return tuple((middle + radius * math.sin(turn), centre + radius * math.cos(turn)) for turn in turns)
 
 
+def arch_up(opening: FramedOpening, x: float) -> float:
+    """Return how high the sheet's edge lies over an arch at a place along the wall [mm]."""
+    left, z, w, h = opening.rough
+    radius, centre = _hole_circle(opening)
+    return min(centre + math.sqrt(max(radius**2 - (x - left - w / 2) ** 2, 0.0)), z + h)
+
+
+def arch_across(opening: FramedOpening, z: float) -> float | None:
+    """Return half the width of the hole in the sheets at a height over an arch's springing [mm]; None elsewhere."""
+    _, low, _, h = opening.rough
+    radius, centre = _hole_circle(opening)
+    spring = low + h - _hole_rise(opening)
+    return math.sqrt(max(radius**2 - (z - centre) ** 2, 0.0)) if spring <= z <= low + h else None
+
+
+def _hole_rise(opening: FramedOpening) -> float:
+    """Return the rise of the hole in the sheets: the arch's own and what lies between the two crowns [mm]."""
+    (_, z, _, h), (_, rough_z, _, rough_h) = opening.clear, opening.rough
+    return opening.rise + rough_z + rough_h - z - h
+
+
+def _hole_circle(opening: FramedOpening) -> tuple[float, float]:
+    """Return the radius of the hole's arch and the height of its centre [mm]: intersecting chords."""
+    _, z, w, h = opening.rough
+    rise = _hole_rise(opening)
+    radius = (w**2 / 4 + rise**2) / (2 * rise)
+    return radius, z + h - radius
+
+
+def is_inside(point: Point, ring: Sequence[Point]) -> bool:
+    """Return True where a point lies in a polygon (even-odd rule)."""
+    inside = False
+    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if (ay > point[1]) != (by > point[1]) and point[0] < ax + (bx - ax) * (point[1] - ay) / (by - ay):
+            inside = not inside
+    return inside
+
+
 def cuts_at(openings: Iterable[FramedOpening], height: float, *, rough: bool) -> tuple[Interval, ...]:
     """Return the stretches along a wall that are open at a height; rough or clear."""
     sizes = [opening.rough if rough else opening.clear for opening in openings]

@@ -174,7 +174,7 @@ class Page:
 
     name: str  # file name without ending
     title: str
-    number: int  # in the set book; 0 until known
+    number: int  # in the set book; 0 until known, and where it is no page of the book
     size: Point  # paper [mm]
     views: tuple[Placed, ...]
     texts: tuple[PageText, ...]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lathlight.drawings.cameras import camera_distance
+from lathlight.drawings.cameras import OUTSIDE, camera_distance, outside_angles
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.shell import clear_size
 from lathlight.drawings.tables import Column
@@ -46,7 +46,7 @@ def places_listing(plan: Plan) -> Listing | None:
     """Return where sitters stand and where the camera stands for every picture, or None where none is planned."""
     style = plan.brief.style
     rows = [(sitter.name, _place_words(sitter, style)) for sitter in plan.brief.sitters]
-    rows += [(f"camera: {picture.name}", _camera_words(picture, style)) for picture in plan.brief.pictures]
+    rows += [(f"camera: {picture.name}", _camera_words(plan, picture)) for picture in plan.brief.pictures]
     columns = (Column(heading="Mark", width=60), Column(heading="Place", width=105))
     return Listing(title="Places on the floor", columns=columns, rows=tuple(rows)) if rows else None
 
@@ -59,11 +59,17 @@ def _place_words(sitter: SitterBrief, style: LengthStyle) -> str:
     return f"{ahead} in front of the face, {'on the axis' if abs(sitter.right) < 1.0 else beside}"
 
 
-def _camera_words(picture: PictureBrief, style: LengthStyle) -> str:
+def _camera_words(plan: Plan, picture: PictureBrief) -> str:
     """Return how far the camera stands from the sitter and at which angles, at the longest lens."""
+    style = plan.brief.style
     angles = " to ".join(format_angle(angle) for angle in sorted(set(picture.angles)))
     far = drawing_length(camera_distance(picture), style=style)
-    return f"{far} from {picture.sitter.name} at {max(picture.lens):g} mm, at {angles} from the axis (right +)"
+    words = f"{far} from {picture.sitter.name} at {max(picture.lens):g} mm, at {angles} from the axis (right +)"
+    out = outside_angles(plan, picture)
+    if not out:
+        return words
+    where = "" if len(out) == len(set(picture.angles)) else f" at {' and at '.join(format_angle(a) for a in out)}"
+    return f"{words}; {OUTSIDE}{where}"
 
 
 def room_notes(plan: Plan) -> tuple[str, ...]:

@@ -1,6 +1,6 @@
 """Files for other programs: the set as glTF, lists as CSV and spreadsheet, the plan as JSON."""
 
-from lathlight.exports.contents import HardwareLine, hardware, lists, way_in_words
+from lathlight.exports.contents import HardwareLine, hardware, lists, panel_stocks, way_in_words
 from lathlight.exports.document import plan_json
 from lathlight.exports.figures import ends_words, figure_words, length_words, working_words
 from lathlight.exports.gltf import set_glb
@@ -18,6 +18,7 @@ __all__ = [
     "hardware",
     "length_words",
     "lists",
+    "panel_stocks",
     "plan_json",
     "plan_schema",
     "set_glb",

@@ -11,12 +11,12 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lathlight.exports.figures import ends_words, figure_words, working_words
+from lathlight.exports.figures import ends_words, figure_words, length_words, working_words
 from lathlight.exports.tables import Cell, Column, Table
 from lathlight.units import drawing_length
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from lathlight.carpentry import CutLine, Flat, FramedOpening, Packed
     from lathlight.catalog import Fastener
@@ -57,7 +57,7 @@ def lists(plan: Plan, snags: Sequence[Snag]) -> tuple[Table, ...]:
     style = plan.brief.style
     return (
         _timber(plan.timber, style),
-        _panels(plan.panels, style),
+        _panels(plan, style),
         _packed("boards", "Boards to buy", plan.boards, style),
         _packed("sheets", "Sheets to buy", plan.sheets, style),
         _flats(plan, style),
@@ -177,7 +177,18 @@ def _timber(lines: Sequence[CutLine], style: LengthStyle) -> Table:
     return _table("timber", "Timber to cut", columns, rows)
 
 
-def _panels(lines: Sequence[CutLine], style: LengthStyle) -> Table:
+def panel_stocks(plan: Plan) -> Mapping[str, str]:
+    """Return what each line of the panels is sawn from, by the line's first id: a sheet, or a lining so thick."""
+    style = plan.brief.style
+    stocks = {line.ids[0]: line.stock for line in plan.panels}
+    for _, opening in _every_opening(plan):
+        words = f"lining {length_words(opening.lining_thickness, style)}"
+        stocks |= {piece.id: words for piece in opening.lining}
+    return stocks
+
+
+def _panels(plan: Plan, style: LengthStyle) -> Table:
+    stocks = panel_stocks(plan)
     columns = [
         *_texts("Mark", "Part", "Sheet"),
         Column(title="Number", kind="count"),
@@ -187,12 +198,12 @@ def _panels(lines: Sequence[CutLine], style: LengthStyle) -> Table:
     ]
     rows = (
         [
-            *(line.mark, line.what, line.stock, line.number),
+            *(line.mark, line.what, stocks[line.ids[0]], line.number),
             *_length_cells(line.width, style),
             *_length_cells(line.length, style),
             *(line.note, "; ".join(line.ids)),
         ]
-        for line in lines
+        for line in plan.panels
     )
     return _table("sheet pieces", "Sheet pieces and linings to cut", columns, rows)
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from lathlight import __version__
 from lathlight.exports.contents import hardware
+from lathlight.project import assumptions
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     )
     from lathlight.passage import FlatPassage, Passing
     from lathlight.plan import Plan
+    from lathlight.project import Assumption
     from lathlight.snags import Snag
     from lathlight.working import Quantity, Working
 
@@ -432,13 +434,19 @@ def _quantity(quantity: Quantity) -> Json:
 
 
 def _assumed(plan: Plan) -> list[Json]:
-    tables = [(wall.name, wall.assumed) for wall in plan.brief.walls]
-    tables.append(("flats", plan.brief.limits.assumed))
-    return [
-        {"place": place, "what": name, "working": _working(table[name])}
-        for place, table in tables
-        for name in sorted(table)
-    ]
+    return [_assumption(each) for each in assumptions(plan.brief)]
+
+
+def _assumption(assumed: Assumption) -> Json:
+    assert assumed.why.value is not None, assumed.id
+    value, unit = _figure(assumed.why.value, assumed.why.unit)
+    return {
+        "place": assumed.id.removesuffix(f"/{assumed.key}"),
+        "what": assumed.key,
+        "value": value,
+        "unit": unit,
+        "working": _working(assumed.why),
+    }
 
 
 def _snag(snag: Snag) -> Json:

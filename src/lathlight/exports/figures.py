@@ -1,33 +1,51 @@
-"""Figures as lists and the set book print them: rounded once, in the project's units, with their unit."""
+"""Figures in words, wherever they are said: rounded once, in the project's units, with their unit.
+
+The one place that does so above the plan: lists, the set book, and the working of any value use the same words.
+"""
 
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from lathlight.units import drawing_length, format_angle, format_area, format_mass
+from lathlight.units import LengthStyle, drawing_length, format_angle, format_area, format_mass, snap
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lathlight.units import LengthStyle
     from lathlight.working import Working
 
 SQUARE = math.radians(0.005)  # what prints as 0 degrees is square
 MANY_INPUTS = 6  # more than this are counted, not listed
+OFF_GRID = 1e-6  # [mm] nearer than this to the project's step is on it: noise of the arithmetic
 
 
 def length_words(mm: float, style: LengthStyle) -> str:
-    r"""Return a length with its unit, rounded to the project's step.
+    r"""Return a length with its unit: on the project's step as it is, off it one step finer.
+
+    Off the step a metric length has one decimal, an imperial one the next finer fraction.
 
     Examples
     --------
-    >>> from lathlight.units import LengthStyle
-    >>> length_words(2440.0, LengthStyle.metric()), length_words(2451.1, LengthStyle.imperial())
-    ('2440 mm', '8\'-0 1/2"')
+    >>> metric, imperial = LengthStyle.metric(), LengthStyle.imperial()
+    >>> length_words(2440.0, metric), length_words(3957.9435, metric)
+    ('2440 mm', '3957.9 mm')
+    >>> length_words(2451.1, imperial), length_words(29.4, imperial)
+    ('8\'-0 1/2"', '1 5/32"')
     """
-    text = drawing_length(mm, style=style)
-    return f"{text} mm" if style.system == "metric" else text
+    if style.system == "imperial":
+        return drawing_length(mm, style=style if _is_on_grid(mm, style) else LengthStyle("imperial", style.step / 2))
+    return f"{drawing_length(mm, style=style) if _is_on_grid(mm, style) else _tenths(mm)} mm"
+
+
+def _is_on_grid(mm: float, style: LengthStyle) -> bool:
+    return abs(mm - snap(mm, style)) < OFF_GRID
+
+
+def _tenths(mm: float) -> str:
+    """Return millimetres to one decimal, which is left out where it is 0."""
+    return drawing_length(mm, style=LengthStyle("metric", Fraction(1, 10)))
 
 
 def figure_words(value: float | str, unit: str, style: LengthStyle) -> str:
@@ -35,7 +53,6 @@ def figure_words(value: float | str, unit: str, style: LengthStyle) -> str:
 
     Examples
     --------
-    >>> from lathlight.units import LengthStyle
     >>> [figure_words(*each, LengthStyle.metric()) for each in ((2440.0, "mm"), (12, ""), (6.05e6, "mm2"), (1.5, ""))]
     ['2440 mm', '12', '6.05 m²', '1.5']
     """
@@ -56,6 +73,8 @@ def figure_words(value: float | str, unit: str, style: LengthStyle) -> str:
             return format_area(value, style=style)
         case "m2":
             return format_area(value * 1e6, style=style)
+        case "share":
+            return f"{value:.0%}".replace("%", " %")
         case _:
             return f"{round(value, 3):.10g} {unit}".rstrip()
 

@@ -76,7 +76,7 @@ def plan_schema() -> Schema:
             cut_sheets=_list(_cut_sheet()),
             hardware=_list(_record(what=TEXT, name=TEXT, use=TEXT, number=COUNT, box=COUNT, boxes=COUNT)),
             quantities=_list(_record(id=TEXT, label=TEXT, value=_maybe(NUMBER), unit=TEXT, working=WORKING)),
-            assumed=_list(_record(place=TEXT, what=TEXT, working=WORKING)),
+            assumed=_list(_record(place=TEXT, what=TEXT, value={"anyOf": [NUMBER, TEXT]}, unit=TEXT, working=WORKING)),
             snags=_list(_snag()),
         ),
         "$defs": {

@@ -1,6 +1,6 @@
 """Plane and solid geometry [mm]: polygons, prisms and lofts."""
 
-from lathlight.geometry.plane import Ring, area, cut_out, overlapping, rectangle
+from lathlight.geometry.plane import Ring, area, cut_out, overlapping, rectangle, visible_parts
 from lathlight.geometry.solid import Axis, Box, Part, Place, Solid, loft, placement, prism, transformed
 from lathlight.geometry.squaring import diagonals, joint_gap, lean_of, slope_of
 
@@ -23,4 +23,5 @@ __all__ = [
     "rectangle",
     "slope_of",
     "transformed",
+    "visible_parts",
 ]

@@ -6,10 +6,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from shapely.geometry.base import BaseGeometry
 
 Ring = tuple[tuple[float, float], ...]
 SLIVER = 1.0  # pieces smaller than this are dust [mm2]
+RIM = 0.5  # a line this near to the rim of what covers it is still seen [mm]
+SPECK = 0.1  # stretches of line shorter than this are dust [mm]
 
 
 def rectangle(x0: float, y0: float, x1: float, y1: float) -> Ring:
@@ -52,6 +56,47 @@ def overlapping(rings: Sequence[Ring], *, least: float) -> tuple[tuple[int, int]
     pairs = STRtree(polygons).query(polygons, predicate="intersects").T.tolist()
     near = {(int(min(pair)), int(max(pair))) for pair in pairs if pair[0] != pair[1]}
     return tuple(sorted(p for p in near if polygons[p[0]].intersection(polygons[p[1]]).area > least))
+
+
+def visible_parts(
+    lines: Sequence[tuple[int, Ring]], covers: Mapping[int, tuple[Ring, tuple[Ring, ...]]]
+) -> tuple[tuple[Ring, ...], ...]:
+    """Return what is seen of every line where things are laid down in order and the later ones cover the earlier.
+
+    Parameters
+    ----------
+    lines
+        The number in that order, and the points [mm]; a closed line ends where it begins.
+    covers
+        Areas that cover, as outline and holes [mm], by their number in that order.
+
+    Returns
+    -------
+    tuple of tuples of lines
+        One a line: the line itself where nothing covers it, its visible stretches along it, or nothing. Along the rim
+        of a cover a line is seen.
+    """
+    from shapely import LineString, Polygon, STRtree, union_all
+
+    numbers = sorted(covers)
+    areas = [Polygon(*covers[number]).buffer(-RIM, join_style="mitre") for number in numbers]
+    tree = STRtree(areas)
+    found: list[tuple[Ring, ...]] = []
+    for number, line in lines:
+        drawn = LineString(line)
+        near = sorted(int(k) for k in tree.query(drawn, predicate="intersects"))
+        hiding = [areas[k] for k in near if numbers[k] > number]
+        found.append(_stretches(drawn.difference(union_all(hiding))) if hiding else (line,))
+    return tuple(found)
+
+
+def _stretches(left: BaseGeometry) -> tuple[Ring, ...]:
+    """Return the lines that a figure is made of, those that follow each other joined."""
+    from shapely import LineString, line_merge
+
+    merged = line_merge(left)
+    parts = [part for part in getattr(merged, "geoms", (merged,)) if isinstance(part, LineString)]
+    return tuple(tuple((float(x), float(y)) for x, y in part.coords) for part in parts if part.length > SPECK)
 
 
 def area(ring: Ring) -> float:

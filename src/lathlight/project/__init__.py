@@ -1,5 +1,6 @@
 """What the user said: project files read, checked, changed, written and resolved against the catalogue."""
 
+from lathlight.project.assumed import Assumption, assumptions
 from lathlight.project.brief import (
     Brief,
     ClearArea,
@@ -24,6 +25,7 @@ from lathlight.project.brief import (
 )
 from lathlight.project.crew import TEAM, team_lift
 from lathlight.project.model import FORMAT, Project
+from lathlight.project.places import relocated
 from lathlight.project.read import LARGEST, ProjectFile, parse_project, read_project
 from lathlight.project.resolve import resolve
 from lathlight.project.schema import project_schema
@@ -34,6 +36,7 @@ __all__ = [
     "FORMAT",
     "LARGEST",
     "TEAM",
+    "Assumption",
     "Brief",
     "Change",
     "ClearArea",
@@ -57,10 +60,12 @@ __all__ = [
     "TitleBrief",
     "TrimLine",
     "WallBrief",
+    "assumptions",
     "dump_project",
     "parse_project",
     "project_schema",
     "read_project",
+    "relocated",
     "resolve",
     "set_values",
     "team_lift",

@@ -1,7 +1,8 @@
 """The project with every catalogue name looked up and every default filled in, each with its working.
 
 Types only; ``lathlight.project.resolve`` makes them. Stages take values from here and look nothing up.
-Where a default was filled in, the field's name stands in ``assumed`` with the working that says why.
+Where a default was filled in, the key that would state it stands in ``assumed`` with the working that says why: a
+wall's and the flats' own beside their values, all others with the whole. ``lathlight.project.assumed`` gathers them.
 """
 
 from __future__ import annotations
@@ -76,7 +77,7 @@ class WallBrief:
     openings: tuple[OpeningBrief, ...]  # left to right
     trim: tuple[TrimLine, ...]  # bottom to top
     loads: tuple[Load, ...]
-    assumed: Mapping[str, Working]
+    assumed: Mapping[str, Working]  # "stud_spacing", "openings/hatch/gap"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -237,5 +238,6 @@ class Brief:
     hardware: Hardware
     pictures: tuple[PictureBrief, ...]
     sitters: tuple[SitterBrief, ...]
+    assumed: Mapping[str, Working] = field(default_factory=dict[str, "Working"])  # "sitters/potter/stature"
     catalog: Catalog = field(repr=False)
     project: Project = field(repr=False)  # tables that later stages resolve: trim, finish, lights, prices

@@ -5,15 +5,18 @@ Every figure here is trade usage that the user can overrule by one line in the f
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, TypeVar
 
 from lathlight.units import INCH
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
+    from lathlight.project.model import Table
     from lathlight.units import LengthStyle
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,4 +81,39 @@ def defaults_of(style: LengthStyle) -> Defaults:
 
 def usual(what: str, value: float | str, unit: str = "") -> Working:
     """Return the working of a value that the file does not state."""
-    return Working(formula=f"usual {what}, as none is stated", source=COMMON_PRACTICE, value=value, unit=unit)
+    return Working(formula=f"usual {what}", source=COMMON_PRACTICE, value=value, unit=unit)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """Fills in what one table of the file does not state, and keeps why, by the key that would state it."""
+
+    assumed: dict[str, Working] = field(default_factory=dict[str, Working], repr=False)
+    table: str = ""  # where the keys belong: "sitters/potter"
+
+    def within(self, table: str) -> Filled:
+        """Return the same for a table inside this one."""
+        return replace(self, table=self._key(table))
+
+    def unless(self, key: str, stated: T | None, otherwise: T, why: Working) -> T:
+        """Return what is stated; else the other value, with its working kept."""
+        if stated is None:
+            self.keep(key, why)
+            return otherwise
+        return stated
+
+    def size(self, key: str, stated: float | None, otherwise: float, *, what: str) -> float:
+        """Return a stated length; else the usual one [mm]."""
+        return self.unless(key, stated, otherwise, usual(what, otherwise, "mm"))
+
+    def unstated(self, table: Table, key: str, why: Working) -> None:
+        """Keep the working of a value that the table holds without the file having stated it."""
+        if key not in table.model_fields_set:
+            self.keep(key, why)
+
+    def keep(self, key: str, why: Working) -> None:
+        """Keep the working of a value that was filled in."""
+        self.assumed[self._key(key)] = why
+
+    def _key(self, key: str) -> str:
+        return f"{self.table}/{key}" if self.table else key

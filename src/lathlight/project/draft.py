@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from lathlight.project.fields import annotations_of, is_list, table_in
 from lathlight.project.findings import step_into
 from lathlight.project.model import (
+    CatalogRows,
     Light,
     MouldingFrames,
     Picture,
@@ -59,6 +60,7 @@ class Draft:
     targets: tuple[Target | None, ...]
     prices: tuple[Price | None, ...]
     workshop: Workshop | None
+    catalog: CatalogRows | None
 
     def names(self, *path: str | int) -> tuple[str, ...]:
         """Return the names of a list's entries as they stand in the file, also of entries with faults."""

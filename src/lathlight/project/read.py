@@ -16,6 +16,7 @@ from pydantic import ValidationError
 from lathlight.errors import InputError, Problem, nearest
 from lathlight.project.draft import draft_of, partial_draft
 from lathlight.project.findings import Finding, in_file_order, step_into
+from lathlight.project.lookups import lookup_findings
 from lathlight.project.model import FORMAT, Project
 from lathlight.project.rules import broken_rules
 from lathlight.project.upgrade import format_of, is_readable, upgrade
@@ -25,6 +26,8 @@ from lathlight.units import LengthStyle
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
+
+    from lathlight.catalog import Catalog
 
 LARGEST = 1_000_000  # bytes: keeping comments takes seconds for more than that
 ENDINGS = (".toml",)
@@ -39,8 +42,15 @@ class ProjectFile:
     path: Path
 
 
-def read_project(path: Path) -> ProjectFile:
+def read_project(path: Path, *, catalog: Catalog | None = None) -> ProjectFile:
     """Return the project in a file.
+
+    Parameters
+    ----------
+    path
+        The file.
+    catalog
+        As :func:`parse_project`.
 
     Raises
     ------
@@ -49,10 +59,10 @@ def read_project(path: Path) -> ProjectFile:
         cannot be used: all problems at once, in the order of the file, each with its line.
     """
     text = _decoded(_bytes(path), name=path.name)
-    return ProjectFile(project=parse_project(text, name=path.name), text=text, path=path)
+    return ProjectFile(project=parse_project(text, name=path.name, catalog=catalog), text=text, path=path)
 
 
-def parse_project(text: str, *, name: str) -> Project:
+def parse_project(text: str, *, name: str, catalog: Catalog | None = None) -> Project:
     """Return the project in a text.
 
     Parameters
@@ -61,6 +71,9 @@ def parse_project(text: str, *, name: str) -> Project:
         TOML.
     name
         What the text is called in messages: the file's name.
+    catalog
+        Where the file has problems, names are looked up here as well, so that misspelt ones are told in the same
+        round. None: they are left to ``resolve``, which finds the same.
 
     Raises
     ------
@@ -74,10 +87,10 @@ def parse_project(text: str, *, name: str) -> Project:
     if not is_readable(version):
         raise InputError(in_file_order([_other_format(version)], name=name, raw=raw, text=text))
     assert isinstance(version, int)
-    return _validated(upgrade(raw, version), name=name, text=text)
+    return _validated(upgrade(raw, version), name=name, text=text, catalog=catalog)
 
 
-def _validated(raw: Mapping[str, Any], *, name: str, text: str) -> Project:
+def _validated(raw: Mapping[str, Any], *, name: str, text: str, catalog: Catalog | None) -> Project:
     style = style_of(raw)
     findings = list(odd_values(raw, style=style))
     project: Project | None = None
@@ -90,6 +103,7 @@ def _validated(raw: Mapping[str, Any], *, name: str, text: str) -> Project:
         draft = partial_draft(raw, style=style)
     findings += broken_rules(draft)
     if project is None or findings:
+        findings += lookup_findings(draft, catalog)[1] if catalog is not None else []
         raise InputError(in_file_order(findings, name=name, raw=raw, text=text))
     return project
 
@@ -133,9 +147,11 @@ def _bytes(path: Path) -> bytes:
 
 def _missing(path: Path) -> InputError:
     folder = path.parent
-    others = [each.name for each in folder.iterdir() if each.suffix in ENDINGS] if folder.is_dir() else []
-    near = nearest(path.name, others) or nearest(f"{path.name}.toml", others)
-    remedy = f'Did you mean "{near}"?' if near else "Check the name and the folder, or start one with: lathlight new."
+    files = list(folder.iterdir()) if folder.is_dir() else []
+    others = {each.stem: each.name for each in files if each.suffix in ENDINGS}
+    near = nearest(path.stem, others)  # without the ending, which all have in common
+    otherwise = "Check the name and the folder, or start one with: lathlight new."
+    remedy = f'Did you mean "{others[near]}"?' if near else otherwise
     return _one_problem(path.name, "no such file", "a project file", remedy)
 
 

@@ -1,17 +1,16 @@
 """From what the user said to everything a plan follows from: names looked up, defaults filled in, lengths on the grid.
 
-Decides nothing about timber: what cannot be looked up or drawn is a problem, what would fail is left to
-``lathlight.snags``. All problems are collected, in the order of the file where its text is at hand.
+Decides nothing about timber: what cannot be looked up or drawn is a problem (``lathlight.project.lookups``), what would
+fail is left to ``lathlight.snags``. All problems are collected, in the order of the file where its text is at hand.
 """
 
 from __future__ import annotations
 
-import json
 import math
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
-from lathlight.catalog import drop, extended, nearest_row
+from lathlight.catalog import drop
 from lathlight.errors import InputError
 from lathlight.project.brief import (
     Brief,
@@ -28,24 +27,22 @@ from lathlight.project.brief import (
     WallBrief,
 )
 from lathlight.project.crew import TEAM, team_lift
-from lathlight.project.defaults import Defaults, defaults_of, usual
-from lathlight.project.findings import Finding, in_file_order
+from lathlight.project.defaults import Defaults, Filled, defaults_of, usual
+from lathlight.project.draft import draft_of
+from lathlight.project.findings import in_file_order
+from lathlight.project.lookups import lookup_findings
 from lathlight.project.sitters import picture_briefs, sitter_briefs
 from lathlight.project.space import room_brief
 from lathlight.project.walls import RIGHT_ANGLE
-from lathlight.units import LengthStyle, format_length, snap
-from lathlight.working import Working
+from lathlight.units import LengthStyle, snap
+from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
-    from lathlight.catalog import Bracket, Catalog, Fastener, Lumber, Row, Sheet
-    from lathlight.project.lines import KeyPath
-    from lathlight.project.model import Opening, Project, Trim, Wall
-
-R = TypeVar("R", bound="Row")
+    from lathlight.catalog import Bracket, Catalog, Fastener, Lumber, Sheet
+    from lathlight.project.model import Opening, Project, SetTable, Trim, Wall, Workshop
 
 LEAST_BETWEEN = 6.0  # [mm] a corner screw ends this far inside the far stud's back: common practice, no source
+CALLED = ("set", "walls", "trim", "moulding_frames", "finish", "catalog")  # tables that hold names of the catalogue
 
 
 def resolve(project: Project, catalog: Catalog, *, place: str, text: str | None = None) -> Brief:
@@ -67,225 +64,104 @@ def resolve(project: Project, catalog: Catalog, *, place: str, text: str | None 
     InputError
         A name that is not in the catalogue, a row that cannot be, a wall shorter than its own timber.
     """
-    findings: list[Finding] = []
     style = LengthStyle.of(project.project.units, project.project.precision)
-    full = _extended(project, catalog, style, findings)
-    lookup = _Lookup(project=project, catalog=full, style=style, usual=defaults_of(style), findings=findings)
-    walls = tuple(_wall(lookup, wall, number) for number, wall in enumerate(project.walls))
-    lookup.check_finish()
+    raw = project.model_dump(mode="json", include=set(CALLED))
+    full, findings = lookup_findings(draft_of(project, raw=raw, style=style), catalog)
     if findings:
-        raw = json.loads(project.model_dump_json())
         raise InputError(in_file_order(findings, name=place, raw=raw, text=text))
-    return _brief(lookup, tuple(wall for wall in walls if wall is not None))
-
-
-def _extended(project: Project, catalog: Catalog, style: LengthStyle, findings: list[Finding]) -> Catalog:
-    rows = {table: getattr(project.catalog, table) for table in type(project.catalog).model_fields}
-    try:
-        return extended(catalog, rows, style=style, place=lambda path: json.dumps(path))
-    except InputError as error:
-        findings += [
-            Finding(path=tuple(json.loads(each.place)), found=each.found, expected=each.expected, remedy=each.remedy)
-            for each in error.problems
-        ]
-        return catalog
-
-
-def _brief(lookup: _Lookup, walls: tuple[WallBrief, ...]) -> Brief:
-    project, usual_things = lookup.project, lookup.usual
-    sitters = sitter_briefs(project, usual_things)
-    table, workshop, standing = project.project, project.workshop, project.set
-    return Brief(
-        title=TitleBrief(
-            title=table.title,
-            date=table.date,
-            revision=table.revision,
-            paper=table.paper or usual_things.paper,
-            currency=table.currency,
-            notes=table.notes,
-        ),
-        style=lookup.style,
-        room=room_brief(project.room),
-        place=PlaceBrief(
-            at=standing.at,
-            turn=standing.turn,
-            clear_behind=usual_things.clear_behind if standing.clear_behind is None else standing.clear_behind,
-        ),
-        walls=walls,
-        corners=tuple(_corner(project, number) for number in range(len(project.walls) - 1)),
-        limits=_limits(project),
-        crew=CrewBrief(people=workshop.people, lift_per_person=workshop.lift_per_person),
-        saw=SawBrief(
-            kerf=usual_things.kerf if workshop.kerf is None else workshop.kerf,
-            trim_cut=workshop.trim_cut,
-            spare_boards=workshop.spare_boards,
-        ),
-        seams=project.set.seams,
-        hardware=_hardware(lookup, walls),
-        pictures=picture_briefs(project, sitters, usual_things),
-        sitters=sitters,
-        catalog=lookup.catalog,
-        project=project,
-    )
-
-
-# --- names ---------------------------------------------------------------------------------------------------------
+    return _brief(_Known(project=project, catalog=full, style=style, usual=defaults_of(style)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Lookup:
-    """The catalogue, what is usual, and the list that findings go to."""
+class _Known:
+    """What every part of the brief is made from; all names in the project are in the catalogue."""
 
     project: Project
-    catalog: Catalog
+    catalog: Catalog = field(repr=False)
     style: LengthStyle
     usual: Defaults
-    findings: list[Finding] = field(compare=False)
 
-    def row(self, table: str, rows: Mapping[str, R], name: str, *, path: KeyPath, what: str) -> R | None:
-        """Return a row of the catalogue; None, with a finding, where there is none."""
-        if name in rows:
-            return rows[name]
-        own = [row.get("name") for row in getattr(self.project.catalog, table)]
-        if name not in own:  # else the row itself has a fault, which has been found
-            near = nearest_row(rows, name)
-            self.findings.append(
-                Finding(
-                    path=path,
-                    found=f'unknown {what} "{name}"',
-                    expected=f"a name of the catalogue's table {table}",
-                    remedy=f'Did you mean "{near.name}"?' if near else f"Look it up: lathlight catalog {what}.",
-                )
-            )
-        return None
 
-    def check_finish(self) -> None:
-        """Look up what later stages need: paints, and the profiles of moulding frames."""
-        for key in ("paint", "primer"):
-            name = getattr(self.project.finish, key)
-            if name is not None:
-                self.row("paints", self.catalog.paints, name, path=("finish", key), what="paint")
-        for number, tier in enumerate(self.project.moulding_frames):
-            path = ("moulding_frames", number, "profile")
-            self.row("profiles", self.catalog.profiles, tier.profile, path=path, what="moulding")
-        for number, trim in enumerate(self.project.trim):
-            self._check_trim(trim, number)
-
-    def _check_trim(self, trim: Trim, number: int) -> None:
-        profiles = self.catalog.profiles
-        profile = self.row("profiles", profiles, trim.profile, path=("trim", number, "profile"), what="moulding")
-        if profile is not None and trim.kind == "cornice" and profile.spring is None and trim.spring is None:
-            self.findings.append(
-                Finding(
-                    path=("trim", number, "profile"),
-                    found=f'"{trim.profile}", which has no spring angle',
-                    expected="a cornice's profile, or the spring angle",
-                    remedy="Choose a cornice (lathlight catalog cornice), or add a line such as spring = 38.",
-                )
-            )
-
-    def length(self, mm: float) -> str:
-        """Return a length for a message."""
-        return format_length(round(mm, 6), style=self.style)
+def _brief(known: _Known) -> Brief:
+    project, filled = known.project, Filled()
+    title, saw = _title(known, filled.within("project")), _saw(known, filled.within("workshop"))
+    room = room_brief(project.room, filled.within("room"))
+    place = _place(project.set, known.usual, filled.within("set"))
+    corners = tuple(_corner(project, number, filled) for number in range(len(project.walls) - 1))
+    sitters = sitter_briefs(project, known.usual, filled)
+    pictures = picture_briefs(project, sitters, known.usual, filled)
+    walls = tuple(_wall(known, wall) for wall in project.walls)
+    return Brief(
+        title=title,
+        style=known.style,
+        room=room,
+        place=place,
+        walls=walls,
+        corners=corners,
+        limits=_limits(project),
+        crew=_crew(project.workshop, filled.within("workshop")),
+        saw=saw,
+        seams=project.set.seams,
+        hardware=_hardware(known, walls, filled.within("fittings")),
+        pictures=pictures,
+        sitters=sitters,
+        assumed=filled.assumed,
+        catalog=known.catalog,
+        project=project,
+    )
 
 
 # --- walls ---------------------------------------------------------------------------------------------------------
 
 
-def _wall(lookup: _Lookup, wall: Wall, number: int) -> WallBrief | None:
-    """Return a wall ready to build; None, with findings, where something cannot be looked up."""
-    assumed: dict[str, Working] = {}
-    sheet, framing = _sheet(lookup, wall, number, assumed), _framing(lookup, wall, number, assumed)
-    height = snap(wall.height or lookup.project.set.height or 0.0, lookup.style)
-    trim = _trim_lines(lookup, wall, height)
-    openings = [
-        _opening(lookup, opening, ("walls", number, "openings", place), sheet, framing, assumed)
-        for place, opening in enumerate(wall.openings)
+def _wall(known: _Known, wall: Wall) -> WallBrief:
+    """Return a wall ready to build."""
+    shared, filled = known.project.set, Filled()
+    sheet = known.catalog.sheets[
+        filled.unless("sheet", wall.sheet or shared.sheet, known.usual.sheet, usual("facing sheet", known.usual.sheet))
     ]
-    if sheet is None or framing is None or not _is_long_enough(lookup, wall, number, framing, height):
-        return None
+    framing = known.catalog.lumber[
+        filled.unless(
+            "framing", wall.framing or shared.framing, known.usual.framing, usual("timber", known.usual.framing)
+        )
+    ]
+    height = snap(wall.height or shared.height or 0.0, known.style)
+    openings = [
+        _opening(known, opening, sheet, framing, filled.within(f"openings/{opening.name}")) for opening in wall.openings
+    ]
     return WallBrief(
         name=wall.name,
-        length=snap(wall.length, lookup.style),
+        length=snap(wall.length, known.style),
         height=height,
         sheet=sheet,
         framing=framing,
-        stud_spacing=_stud_spacing(lookup, wall, sheet, assumed),
+        stud_spacing=_stud_spacing(known, wall, sheet, filled),
         openings=tuple(sorted(openings, key=lambda opening: opening.left)),
-        trim=trim,
-        loads=_loads(lookup, wall),
-        assumed=assumed,
+        trim=_trim_lines(known, wall, height),
+        loads=_loads(known.project, wall),
+        assumed=filled.assumed,
     )
 
 
-def _sheet(lookup: _Lookup, wall: Wall, number: int, assumed: dict[str, Working]) -> Sheet | None:
-    name, path = _stated(lookup, wall, number, "sheet")
-    if name is None:
-        name = lookup.usual.sheet
-        assumed["sheet"] = usual("facing sheet", name)
-    return lookup.row("sheets", lookup.catalog.sheets, name, path=path, what="sheet")
-
-
-def _framing(lookup: _Lookup, wall: Wall, number: int, assumed: dict[str, Working]) -> Lumber | None:
-    name, path = _stated(lookup, wall, number, "framing")
-    if name is None:
-        name = lookup.usual.framing
-        assumed["framing"] = usual("framing timber", name)
-    return lookup.row("lumber", lookup.catalog.lumber, name, path=path, what="timber")
-
-
-def _stated(lookup: _Lookup, wall: Wall, number: int, key: str) -> tuple[str | None, KeyPath]:
-    """Return what a wall or else the set states, and where."""
-    own: str | None = getattr(wall, key)
-    return (own, ("walls", number, key)) if own is not None else (getattr(lookup.project.set, key), ("set", key))
-
-
-def _stud_spacing(lookup: _Lookup, wall: Wall, sheet: Sheet, assumed: dict[str, Working]) -> float:
-    stated = wall.stud_spacing or lookup.project.set.stud_spacing
-    if stated is not None:
-        return stated
-    wide = lookup.usual.stud_spacing
+def _stud_spacing(known: _Known, wall: Wall, sheet: Sheet, filled: Filled) -> float:
+    wide = known.usual.stud_spacing
     spacing = min(wide, sheet.stud_spacing)
-    assumed["stud_spacing"] = Working(
-        formula="the smaller of the usual spacing and the largest that the sheet allows, as none is stated",
+    why = Working(
+        formula="the smaller of the usual spacing and the largest that the sheet allows",
         inputs=(("usual spacing", wide, "mm"), (f"{sheet.name} allows", sheet.stud_spacing, "mm")),
         source=sheet.source,
         value=spacing,
         unit="mm",
     )
-    return spacing
+    return filled.unless("stud_spacing", wall.stud_spacing or known.project.set.stud_spacing, spacing, why)
 
 
-def _is_long_enough(lookup: _Lookup, wall: Wall, number: int, framing: Lumber, height: float) -> bool:
-    """Find walls with no room for their own end studs or plates."""
-    least = 2 * framing.width
-    faults = [
-        Finding(
-            path=("walls", number, key),
-            found=lookup.length(size),
-            expected=f"more than {lookup.length(least)} ({what} of {framing.name})",
-            remedy=f"Give a {key} such as {lookup.length(1200.0)}, or take the wall out.",
-        )
-        for key, size, what in (("length", wall.length, "two end studs"), ("height", height, "two plates"))
-        if size <= least
-    ]
-    lookup.findings.extend(faults)
-    return not faults
-
-
-def _opening(
-    lookup: _Lookup,
-    opening: Opening,
-    path: KeyPath,
-    sheet: Sheet | None,
-    framing: Lumber | None,
-    assumed: dict[str, Working],
-) -> OpeningBrief:
-    grid, filled = lookup.style, _Filled(name=opening.name, usual=lookup.usual, assumed=assumed)
-    if opening.casing is not None:
-        lookup.row("profiles", lookup.catalog.profiles, opening.casing, path=(*path, "casing"), what="moulding")
-    lining = filled.lining(opening)
-    deep = (sheet.thickness if sheet else 0.0) + (framing.depth if framing else 0.0)
+def _opening(known: _Known, opening: Opening, sheet: Sheet, framing: Lumber, filled: Filled) -> OpeningBrief:
+    grid, usual_things = known.style, known.usual
+    if opening.kind != "door":
+        filled.unstated(opening, "sill", usual("height of the sill, on the floor", opening.sill, "mm"))
+    bare = opening.kind == "arch"  # an arch is lined only where that is asked for
+    lining = filled.size("lining", opening.lining, 0.0 if bare else usual_things.lining, what="thickness of a lining")
     return OpeningBrief(
         name=opening.name,
         kind=opening.kind,
@@ -293,88 +169,54 @@ def _opening(
         width=snap(opening.width, grid),
         height=snap(opening.height, grid),
         sill=snap(opening.sill, grid),
-        rise=snap(filled.rise(opening), grid),
+        rise=snap(_rise(opening, filled), grid) if bare else 0.0,
         lining=lining,
-        lining_depth=filled.lining_depth(opening, deep) if lining else 0.0,
-        gap=filled.size("gap", opening.gap, lookup.usual.gap) if lining else 0.0,
-        reveal=filled.size("reveal", opening.reveal, lookup.usual.reveal) if opening.casing else 0.0,
+        lining_depth=_lining_depth(opening, sheet, framing, filled) if lining else 0.0,
+        gap=filled.size("gap", opening.gap, usual_things.gap, what="packing gap") if lining else 0.0,
+        reveal=filled.size("reveal", opening.reveal, usual_things.reveal, what="reveal") if opening.casing else 0.0,
         casing=opening.casing,
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Filled:
-    """Fills in what an opening does not state, and says so."""
-
-    name: str
-    usual: Defaults
-    assumed: dict[str, Working]
-
-    def size(self, key: str, stated: float | None, otherwise: float) -> float:
-        if stated is None:
-            self.assumed[f"{self.name} {key}"] = usual(key, otherwise, "mm")
-            return otherwise
-        return stated
-
-    def lining(self, opening: Opening) -> float:
-        """Return the lining's thickness; an arch is lined only where that is asked for."""
-        return self.size("lining", opening.lining, 0.0 if opening.kind == "arch" else self.usual.lining)
-
-    def lining_depth(self, opening: Opening, deep: float) -> float:
-        if opening.lining_depth is None:
-            why = Working(formula="sheet and frame together, as none is stated", value=deep, unit="mm")
-            self.assumed[f"{self.name} lining_depth"] = why
-            return deep
-        return opening.lining_depth
-
-    def rise(self, opening: Opening) -> float:
-        if opening.kind != "arch":
-            return 0.0
-        if opening.rise is None:
-            half = opening.width / 2
-            why = Working(formula="half the width, as none is stated", value=half, unit="mm")
-            self.assumed[f"{self.name} rise"] = why
-            return half
-        return opening.rise
+def _lining_depth(opening: Opening, sheet: Sheet, framing: Lumber, filled: Filled) -> float:
+    deep = sheet.thickness + framing.depth
+    why = Working(
+        formula="sheet and frame together",
+        inputs=(("sheet", sheet.thickness, "mm"), ("frame", framing.depth, "mm")),
+        value=deep,
+        unit="mm",
+    )
+    return filled.unless("lining_depth", opening.lining_depth, deep, why)
 
 
-def _trim_lines(lookup: _Lookup, wall: Wall, height: float) -> tuple[TrimLine, ...]:
+def _rise(opening: Opening, filled: Filled) -> float:
+    half = opening.width / 2
+    why = Working(formula="half the width", inputs=(("width", opening.width, "mm"),), value=half, unit="mm")
+    return filled.unless("rise", opening.rise, half, why)
+
+
+def _trim_lines(known: _Known, wall: Wall, height: float) -> tuple[TrimLine, ...]:
     lines = [
-        line
-        for number, trim in enumerate(lookup.project.trim)
-        if (wall.trim is None or trim.name in wall.trim) and (line := _trim_line(lookup, trim, number, height))
+        _trim_line(known, trim, height) for trim in known.project.trim if wall.trim is None or trim.name in wall.trim
     ]
     return tuple(sorted(lines, key=lambda line: (line.top, line.name)))
 
 
-def _trim_line(lookup: _Lookup, trim: Trim, number: int, height: float) -> TrimLine | None:
-    profile = lookup.catalog.profiles.get(trim.profile)
-    if profile is None:  # found where trim is checked
-        return None
-    covers = drop(profile)
+def _trim_line(known: _Known, trim: Trim, height: float) -> TrimLine:
+    covers = drop(known.catalog.profiles[trim.profile])
     top = height if trim.kind == "cornice" else covers
     if trim.height is not None:
-        top = snap(trim.height, lookup.style)
-    if top - covers < -1e-6:
-        lookup.findings.append(
-            Finding(
-                path=("trim", number, "height"),
-                found=lookup.length(top),
-                expected=f"at least {lookup.length(covers)}, the height of {trim.profile} itself",
-                remedy="The height is that of the top edge above the finished floor: give a greater one.",
-            )
-        )
-        return None
+        top = snap(trim.height, known.style)
     return TrimLine(
         name=trim.name, kind=trim.kind, profile=trim.profile, top=top, bottom=max(top - covers, 0.0), loose=trim.loose
     )
 
 
-def _loads(lookup: _Lookup, wall: Wall) -> tuple[Load, ...]:
+def _loads(project: Project, wall: Wall) -> tuple[Load, ...]:
     """Return what hangs on a wall, left to right."""
     loads = [
         Load(name=prop.name, along=prop.along, width=prop.width, height=prop.above_floor + prop.height, mass=prop.mass)
-        for prop in lookup.project.props
+        for prop in project.props
         if prop.wall == wall.name and prop.along is not None and prop.above_floor is not None
     ]
     return tuple(sorted(loads, key=lambda load: (load.along, load.name)))
@@ -383,12 +225,38 @@ def _loads(lookup: _Lookup, wall: Wall) -> tuple[Load, ...]:
 # --- what all walls share ------------------------------------------------------------------------------------------
 
 
-def _corner(project: Project, number: int) -> CornerBrief:
+def _title(known: _Known, filled: Filled) -> TitleBrief:
+    table, paper, step = known.project.project, known.usual.paper, float(known.style.step)
+    filled.unless("precision", table.precision, None, usual("smallest step of the saw", step, "mm"))
+    filled.unstated(table, "revision", usual("letter of the first issue", table.revision))
+    return TitleBrief(
+        title=table.title,
+        date=table.date,
+        revision=table.revision,
+        paper=filled.unless("paper", table.paper, paper, usual("paper", paper)),
+        currency=table.currency,
+        notes=table.notes,
+    )
+
+
+def _place(table: SetTable, usual_things: Defaults, filled: Filled) -> PlaceBrief:
+    clear = usual_things.clear_behind if table.clear_behind is None else table.clear_behind
+    if table.at is None:
+        filled.size("clear_behind", table.clear_behind, clear, what="depth to walk behind a set")
+        formula = "in the middle of the room's width, as far back as the depth kept clear behind the set allows"
+        filled.keep("at", Working(formula=formula, inputs=(("kept clear", clear, "mm"),), value="found from the room"))
+    filled.unstated(table, "turn", usual("turn, square to the room", table.turn, "rad"))
+    filled.unstated(table, "seams", usual("order of what counts: the fewest sheets before seams", table.seams))
+    return PlaceBrief(at=table.at, turn=table.turn, clear_behind=clear)
+
+
+def _corner(project: Project, number: int, filled: Filled) -> CornerBrief:
     wall, following, shared = project.walls[number], project.walls[number + 1], project.set
+    square = usual("corner, square", RIGHT_ANGLE, "rad")
     return CornerBrief(
         left=wall.name,
         right=following.name,
-        angle=RIGHT_ANGLE if wall.angle_to_next is None else wall.angle_to_next,
+        angle=filled.within(f"walls/{wall.name}").unless("angle_to_next", wall.angle_to_next, RIGHT_ANGLE, square),
         style=wall.corner or shared.corner,
         frame_laps=wall.frame_laps or shared.frame_laps,
         sheet_laps=wall.sheet_laps or shared.sheet_laps,
@@ -396,45 +264,80 @@ def _corner(project: Project, number: int) -> CornerBrief:
 
 
 def _limits(project: Project) -> FlatLimitsBrief:
-    stated, workshop = project.set.flats, project.workshop
+    stated, workshop, filled = project.set.flats, project.workshop, Filled()
     lift = team_lift(people=workshop.people, each=workshop.lift_per_person)
-    assumed: dict[str, Working] = {}
-    if stated.max_weight is None:
-        assumed["max_weight"] = Working(
-            formula="what the crew lifts together, as no limit is stated",
-            inputs=(("people", workshop.people, ""), ("lift of each", workshop.lift_per_person, "kg")),
-            source=TEAM,
-            value=lift,
-            unit="kg",
-        )
+    why = Working(
+        formula="what the crew lifts together",
+        inputs=(("people", workshop.people, ""), ("lift of each", workshop.lift_per_person, "kg")),
+        source=TEAM,
+        value=lift,
+        unit="kg",
+    )
     return FlatLimitsBrief(
         max_width=math.inf if stated.max_width is None else stated.max_width,
         max_height=math.inf if stated.max_height is None else stated.max_height,
-        max_weight=lift if stated.max_weight is None else stated.max_weight,
-        assumed=assumed,
+        max_weight=filled.unless("max_weight", stated.max_weight, lift, why),
+        assumed=filled.assumed,
     )
 
 
-def _hardware(lookup: _Lookup, walls: tuple[WallBrief, ...]) -> Hardware:
+def _crew(workshop: Workshop, filled: Filled) -> CrewBrief:
+    filled.unstated(workshop, "people", usual("crew", workshop.people))
+    filled.unstated(workshop, "lift_per_person", usual("lift of one person", workshop.lift_per_person, "kg"))
+    return CrewBrief(people=workshop.people, lift_per_person=workshop.lift_per_person)
+
+
+def _saw(known: _Known, filled: Filled) -> SawBrief:
+    workshop = known.project.workshop
+    kerf = filled.size("kerf", workshop.kerf, known.usual.kerf, what="width that a saw takes")
+    filled.unstated(workshop, "trim_cut", usual("cut off a factory end", workshop.trim_cut, "mm"))
+    filled.unstated(workshop, "spare_boards", usual("spare of each timber", "one board"))
+    return SawBrief(kerf=kerf, trim_cut=workshop.trim_cut, spare_boards=workshop.spare_boards)
+
+
+# --- fittings and fixings ------------------------------------------------------------------------------------------
+
+
+def _hardware(known: _Known, walls: tuple[WallBrief, ...], filled: Filled) -> Hardware:
     """Return fittings of the project's own system, and screws long enough for its timber and not too long."""
     broad, narrow = max(wall.framing.width for wall in walls), min(wall.framing.width for wall in walls)
-    screws = [row for row in lookup.catalog.fasteners.values() if row.kind == "screw" and _is_own(lookup, row.name)]
-    return Hardware(
-        corner_plate=_fitting(lookup, "corner plate"),
-        sill_strap=_fitting(lookup, "sill strap"),
+    screws = [row for row in known.catalog.fasteners.values() if row.kind == "screw" and _is_own(known, row.name)]
+    found = Hardware(
+        corner_plate=_fitting(known, "corner plate"),
+        sill_strap=_fitting(known, "sill strap"),
         corner_screw=_longest_within(screws, 2 * narrow - LEAST_BETWEEN),
         frame_screw=_shortest_of_at_least(screws, 2 * broad),
     )
+    _keep_fittings(found, walls, broad, narrow, filled)
+    return found
 
 
-def _is_own(lookup: _Lookup, name: str) -> bool:
-    return name.endswith(" in") == (lookup.style.system == "imperial")
+def _keep_fittings(found: Hardware, walls: tuple[WallBrief, ...], broad: float, narrow: float, filled: Filled) -> None:
+    """Keep why each fitting that the walls use was taken: no key of the file states one."""
+    smallest = "the smallest of the catalogue in the project's own system"
+    filled.keep("corner plate", _chosen(found.corner_plate, smallest))
+    if any(opening.sill <= 0 for wall in walls for opening in wall.openings):
+        filled.keep("sill strap", _chosen(found.sill_strap, smallest))
+    formula = "the shortest of the catalogue that holds as deep as the thickest plate"
+    filled.keep("frame screw", _chosen(found.frame_screw, formula, ("thickest plate", broad, "mm")))
+    if len(walls) > 1:
+        formula = "the longest of the catalogue that ends inside the second stud"
+        inputs = (("narrowest stud", narrow, "mm"), ("left before its back", LEAST_BETWEEN, "mm"))
+        filled.keep("corner screw", _chosen(found.corner_screw, formula, *inputs))
 
 
-def _fitting(lookup: _Lookup, kind: str) -> Bracket:
+def _chosen(row: Bracket | Fastener, formula: str, *inputs: tuple[str, float, str]) -> Working:
+    return Working(formula=formula, inputs=inputs, source=COMMON_PRACTICE, value=row.name)
+
+
+def _is_own(known: _Known, name: str) -> bool:
+    return name.endswith(" in") == (known.style.system == "imperial")
+
+
+def _fitting(known: _Known, kind: str) -> Bracket:
     """Return the smallest fitting of a kind in the project's own system."""
-    rows = [row for row in lookup.catalog.brackets.values() if row.kind == kind]
-    return min(rows, key=lambda row: (not _is_own(lookup, row.name), row.width, row.name))
+    rows = [row for row in known.catalog.brackets.values() if row.kind == kind]
+    return min(rows, key=lambda row: (not _is_own(known, row.name), row.width, row.name))
 
 
 def _longest_within(screws: list[Fastener], limit: float) -> Fastener:

@@ -7,23 +7,28 @@ from typing import TYPE_CHECKING
 
 from lathlight.project.brief import ClearArea, DoorBrief, Passage, RoomBrief
 from lathlight.project.crossing import area
-from lathlight.project.defaults import STAIR_PITCH
+from lathlight.project.defaults import STAIR_PITCH, usual
+from lathlight.working import Working
 
 if TYPE_CHECKING:
     from lathlight.project.crossing import Point
+    from lathlight.project.defaults import Filled
     from lathlight.project.model import Door, KeepClear, Pillar, Room, WayIn
 
 
-def room_brief(room: Room) -> RoomBrief:
-    """Return the room with its outline anticlockwise, and doors and areas as places in room axes."""
+def room_brief(room: Room, filled: Filled) -> RoomBrief:
+    """Return the room with its outline anticlockwise, and doors and areas as places in room axes.
+
+    What doors and stages of the way in do not state is kept in `filled`.
+    """
     outline = _outline(room)
     return RoomBrief(
         outline=outline,
         ceiling=room.ceiling,
-        doors=tuple(_door(door, outline) for door in room.doors),
+        doors=tuple(_door(door, outline, filled.within(f"doors/{door.name}")) for door in room.doors),
         pillars=tuple(_area(pillar, why="it stands there for good") for pillar in room.pillars),
         keep_clear=tuple(_area(each, why=each.why) for each in room.keep_clear),
-        way_in=tuple(_passage(stage) for stage in room.way_in),
+        way_in=tuple(_passage(stage, filled.within(f"way_in/{stage.name}")) for stage in room.way_in),
     )
 
 
@@ -35,7 +40,7 @@ def _outline(room: Room) -> tuple[Point, ...]:
     return ((0.0, 0.0), (room.width, 0.0), (room.width, room.depth), (0.0, room.depth))
 
 
-def _door(door: Door, outline: tuple[Point, ...]) -> DoorBrief:
+def _door(door: Door, outline: tuple[Point, ...], filled: Filled) -> DoorBrief:
     """Return a door in its side; of a room that is no rectangle, in that side of the rectangle around it."""
     left, right = min(x for x, _ in outline), max(x for x, _ in outline)
     front, back = min(y for _, y in outline), max(y for _, y in outline)
@@ -47,13 +52,16 @@ def _door(door: Door, outline: tuple[Point, ...]) -> DoorBrief:
         case "left" | "right":
             x = left if door.side == "left" else right
             ends, inside = ((x, front + near), (x, front + far)), right - left
+    filled.unstated(door, "side", usual("side of the room", door.side))
+    filled.unstated(door, "at", usual("place, at the side's beginning", door.at, "mm"))
+    across = Working(formula="the room's size across from the door", value=inside, unit="mm")
     return DoorBrief(
         name=door.name,
         clear_width=door.clear_width,
         clear_height=door.clear_height,
         a=ends[0],
         b=ends[1],
-        run_inside=inside if door.run_inside is None else door.run_inside,
+        run_inside=filled.unless("run_inside", door.run_inside, inside, across),
     )
 
 
@@ -62,8 +70,12 @@ def _area(thing: Pillar | KeepClear, *, why: str) -> ClearArea:
     return ClearArea(name=thing.name, outline=((x, y), (x + width, y), (x + width, y + depth), (x, y + depth)), why=why)
 
 
-def _passage(stage: WayIn) -> Passage:
-    slope = math.radians(STAIR_PITCH) if stage.kind == "stairs" else 0.0
+def _passage(stage: WayIn, filled: Filled) -> Passage:
+    turn, slope = math.pi / 2, math.radians(STAIR_PITCH)
+    if stage.kind == "turn":
+        filled.unless("turn_angle", stage.turn_angle, turn, usual("turn of a corridor", turn, "rad"))
+    if stage.kind == "stairs":
+        filled.unless("slope", stage.slope, slope, usual("pitch of stairs", slope, "rad"))
     return Passage(
         name=stage.name,
         kind=stage.kind,
@@ -71,6 +83,6 @@ def _passage(stage: WayIn) -> Passage:
         clear_height=stage.clear_height,
         length=stage.length,
         next_width=stage.next_width,
-        turn_angle=math.pi / 2 if stage.turn_angle is None else stage.turn_angle,
-        slope=slope if stage.slope is None else stage.slope,
+        turn_angle=turn if stage.turn_angle is None else stage.turn_angle,
+        slope=stage.slope if stage.slope is not None else slope if stage.kind == "stairs" else 0.0,
     )

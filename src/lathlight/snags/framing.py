@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from lathlight.carpentry import BuiltWall, Flat, FramedOpening
     from lathlight.plan import Plan
-    from lathlight.project import WallBrief
+    from lathlight.project import Load, WallBrief
     from lathlight.snags.timber import Bay
 
 FAMILY = "framing"
@@ -195,7 +195,8 @@ def door_without_strap(plan: Plan) -> Iterable[Finding]:
     why="a hook in sheet alone pulls out and what hangs on it falls",
     limit="timber within 20 mm of the fixing",
     source=COMMON_PRACTICE,
-    remedy="Move it to a stud or a noggin, or add backing at its height.",
+    remedy="Move it along the wall, or lower, until a stud, a plate or a noggin lies behind its fixing, or hang it "
+    "from a batten that is screwed to two studs.",
 )
 def load_without_backing(plan: Plan) -> Iterable[Finding]:
     """Find props that hang on sheet alone."""
@@ -207,15 +208,27 @@ def load_without_backing(plan: Plan) -> Iterable[Finding]:
         for load in brief.loads:
             distance = _to_timber(wall, load.along, load.height)
             if distance > OFF_TIMBER:
-                found, wanted = lengths(distance, OFF_TIMBER, plan)
-                yield Finding(
-                    place=f"{wall.name}/{load.name}",
-                    what=f"{load.name} ({mass(load.mass, plan)}) hangs {found} from the nearest timber "
-                    f"of wall {wall.name} where at most {wanted} does",
-                    figure=distance,
-                    limit=OFF_TIMBER,
-                    inputs=(("along the wall", load.along, "mm"), ("height", load.height, "mm")),
-                )
+                yield _unbacked(load, wall, distance, plan)
+
+
+def _unbacked(load: Load, wall: BuiltWall, distance: float, plan: Plan) -> Finding:
+    """Return the finding of a prop that hangs so far from timber [mm]; one above its wall has its own words."""
+    what = f"{load.name} ({mass(load.mass, plan)})"
+    found, wanted = lengths(distance, OFF_TIMBER, plan)
+    words = f"{what} hangs {found} from the nearest timber of wall {wall.name} where at most {wanted} does"
+    remedy = None
+    over = load.height - wall.height
+    if over > TOUCH:
+        words = f"{what} reaches {length(over, plan)} above wall {wall.name}, which is {length(wall.height, plan)} high"
+        remedy = f"Hang it lower by at least {length(over, plan)} (above_floor), or make the wall higher."
+    return Finding(
+        place=f"{wall.name}/{load.name}",
+        what=words,
+        figure=distance,
+        limit=OFF_TIMBER,
+        remedy=remedy,
+        inputs=(("along the wall", load.along, "mm"), ("height", load.height, "mm")),
+    )
 
 
 def _to_timber(wall: BuiltWall, x: float, z: float) -> float:

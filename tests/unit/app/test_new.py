@@ -10,6 +10,7 @@ import pytest
 from lathlight.app.answers import next_question
 from lathlight.app.new import compose_project, file_name, sketch_answers
 from lathlight.app.open import brief_of_text
+from lathlight.app.sketch import sketch_plan
 from lathlight.errors import InputError
 from lathlight.plan import derive
 from lathlight.snags import Severity, find_snags
@@ -74,7 +75,7 @@ def test_answers_that_do_not_go_together_are_refused_with_the_place() -> None:
 
 def test_the_sketch_shows_room_walls_door_and_camera() -> None:
     drawn = sketch_answers(answers(walls="3", corner_1="110", corner_2="110"), columns=60, box_lines=True)
-    for part in ("┌", "┐", "└", "┘", "█", "=", "^", "A left: ", "B back: ", "C right: "):
+    for part in ("┌", "┐", "└", "┘", "█", "=", "^", "L left: ", "B back: ", "R right: "):
         assert part in drawn
     assert all(len(line) <= 60 for line in drawn.splitlines())
 
@@ -88,11 +89,26 @@ def test_a_set_larger_than_its_room_is_sketched_all_the_same() -> None:
     assert "9000 mm" in drawn
 
 
+def test_walls_have_the_same_marks_as_on_the_drawings() -> None:
+    brief = brief_of_text(compose_project(answers(walls="5"), file="new.toml"), name="new.toml")
+    drawn = sketch_plan(brief, columns=60)
+    marks = [wall.mark for wall in derive(brief).walls]
+    assert marks == ["W1", "W2", "W3", "W4", "W5"]
+    for mark, wall in zip(marks, brief.walls, strict=True):
+        assert f"{mark} {wall.name}: " in drawn
+        assert mark in drawn.split("^")[0]
+
+
+def test_a_sketch_says_lengths_as_the_drawings_do() -> None:
+    drawn = sketch_answers(answers(units="imperial", wall_1="8 ft 0 1/2 in"), columns=60, box_lines=False)
+    assert "8'-0 1/2\" long" in drawn
+
+
 def test_left_is_left_and_the_back_is_at_the_top() -> None:
     drawn = sketch_answers(answers(walls="3", wall_1="1 m", wall_3="1 m"), columns=60, box_lines=True).splitlines()
-    rows = {letter: next(i for i, line in enumerate(drawn) if letter in line) for letter in "ABC"}
-    assert rows["B"] < rows["A"] == rows["C"] < next(i for i, line in enumerate(drawn) if "=" in line)
-    assert drawn[rows["A"]].index("A") < drawn[rows["A"]].index("C")
+    rows = {letter: next(i for i, line in enumerate(drawn) if letter in line) for letter in "LBR"}
+    assert rows["B"] < rows["L"] == rows["R"] < next(i for i, line in enumerate(drawn) if "=" in line)
+    assert drawn[rows["L"]].index("L") < drawn[rows["L"]].index("R")
 
 
 @pytest.mark.parametrize(

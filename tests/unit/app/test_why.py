@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from lathlight.app import by_kind, find_subject, plan_project, subject_document, subjects, working_in_words
 from lathlight.app.run import Planned
-from lathlight.app.why import Subject, in_words
+from lathlight.app.why import Subject, _size
+from lathlight.carpentry import Packed
 from lathlight.errors import InputError
 from lathlight.units import LengthStyle
 from lathlight.working import Working
@@ -40,11 +42,11 @@ def test_every_part_of_the_plan_and_every_snag_can_be_asked_about(planned: Plann
     assert all(subject.why.formula and subject.why.source for subject in known.values())
 
 
-def test_a_length_is_not_rounded_to_the_saws_step() -> None:
-    assert in_words(31.6228, "mm", METRIC) == "31.6228 mm"
-    assert in_words(2440.0000000001, "mm", METRIC) == "2440 mm"
-    assert in_words(38.1, "mm", IMPERIAL) == '1 1/2"'
-    assert in_words(math.inf, "mm", METRIC) == "no limit"
+def test_lengths_read_as_on_the_drawings(planned: Planned) -> None:
+    known = subjects(planned)
+    assert dict(working_in_words(known["set/width"], METRIC))["value"] == "3834.5 mm"
+    said = dict(working_in_words(known["set/length"], IMPERIAL))
+    assert said["value"] == "17'-10 3/16\""
 
 
 def test_the_words_give_value_formula_inputs_and_source_in_this_order() -> None:
@@ -67,6 +69,92 @@ def test_an_infinite_figure_has_no_value_in_a_document() -> None:
         {"name": "limit", "value": None, "unit": "mm"},
         {"name": "sum", "value": 0.3, "unit": ""},
     ]
+
+
+def test_an_id_may_be_typed_without_the_signs_that_a_shell_minds(planned: Planned) -> None:
+    known = subjects(planned)
+    assert find_subject(known, "left return back").id == "left return|back"
+    assert find_subject(known, "SET/WEIGHT").id == "set/weight"
+    assert find_subject(known, "workshop/trim cut").id == "workshop/trim_cut"
+
+
+def test_the_end_of_an_id_will_do_where_no_other_has_it(planned: Planned) -> None:
+    known = subjects(planned)
+    assert find_subject(known, "trim_cut").id == "workshop/trim_cut"
+    with pytest.raises(InputError, match="Which one: walls/left return/stud_spacing or walls/back/stud_spacing"):
+        find_subject(known, "stud spacing")
+
+
+def test_ids_of_stock_to_buy_need_no_quotation_marks() -> None:
+    known = subjects(plan_project(EXAMPLES / "corner-imperial.toml"))
+    assert {"buy/2x2/8ft", "buy/ply 3-8 in/8ftx4ft"} <= set(known)
+    assert not [each for each in by_kind(known.values())["stock"] if set(each) & set("'\"|&;()<>$`\\*?[]#~!{}")]
+
+
+def test_stock_of_the_other_system_keeps_its_size_in_the_id() -> None:
+    pack = Packed(stock="s", length=2440.0, width=1219.2, number=1, pieces=(), spare=0, why=Working(formula="f"))
+    assert _size(pack, IMPERIAL) == "2440-mmx4ft"
+    assert _size(replace(pack, width=1225.55), IMPERIAL) == "2440-mmx4ft-0-1-4in"
+    assert _size(pack, METRIC) == "2440x1219.2"
+
+
+def test_what_was_assumed_is_found_by_the_key_that_would_state_it(planned: Planned) -> None:
+    said = dict(working_in_words(find_subject(subjects(planned), "set/flats/max_weight"), METRIC))
+    assert said["what"] == "heaviest flat allowed: the file does not state it"
+    assert said["value"] == "33.3 kg"
+    said = dict(working_in_words(find_subject(subjects(planned), "walls/back/stud_spacing"), METRIC))
+    assert said["what"] == "studs at most apart (back): the file does not state it"
+
+
+# --- corners -----------------------------------------------------------------------------------------------------
+
+
+def told(planned: Planned, identity: str) -> dict[str, str]:
+    pairs = working_in_words(subjects(planned)[identity], planned.plan.brief.style)
+    figures = (text.rpartition(": ") for heading, text in pairs if heading == "and")
+    return {name: value for name, _, value in figures}
+
+
+def test_a_corner_tells_angle_style_laps_reaches_bevels_and_wedges(planned: Planned) -> None:
+    said = told(planned, "left return|back")
+    assert said["inside angle"] == "110°"
+    assert said["frame that laps"] == "back's, chosen"
+    assert said["sheet that laps"] == "back's, chosen"
+    # DESIGN's table of reaches with w = 110 degrees, sheets 9 mm, frames 63 mm, the right wall's parts lapping
+    assert said["left return: sheet past the corner line, exact, at its front"] == "0 mm"
+    assert said["left return: sheet past the corner line, exact, at its back"] == "-3.3 mm"
+    assert said["back: sheet past the corner line, exact, at its front"] == "9.6 mm"
+    assert said["back: sheet as cut, at its front"] == "6 mm"
+    assert said["left return: bevel of the sheet's right edge from square"] == "20°"
+    assert said["back: frame past the corner line, exact, at its front"] == "73.3 mm"
+    assert said["back: frame as cut, square"] == "73 mm"
+    assert said["left return: wedge at the frame's right end, widest side"] == "23.3 mm"
+
+
+def test_cut_counts_of_a_corner_are_said_to_be_those_of_trial_walls(planned: Planned) -> None:
+    corner = subjects(planned)["left return|back"]
+    assert "trial walls" in dict(working_in_words(corner, METRIC))["note"]
+    assert "trial walls" in str(subject_document(corner)["note"])
+    assert "note" not in dict(working_in_words(subjects(planned)["set/weight"], METRIC))
+
+
+@pytest.mark.parametrize(
+    ("angle", "wish", "words"),
+    [
+        ("110", "auto", "lapped, chosen by the angle"),
+        ("140", "auto", "arris to arris, chosen by the angle"),
+        ("110", "mitre", "mitred, as the project file wishes"),
+        ("140", "lap", "arris to arris, although the project file wishes lapped (above 135°"),
+        ("80", "arris", "lapped, although the project file wishes arris to arris (below 90°"),
+    ],
+)
+def test_a_corner_tells_whether_its_style_was_wished_or_chosen(
+    angle: str, wish: str, words: str, tmp_path: Path
+) -> None:
+    text = (EXAMPLES / "corner-metric.toml").read_text(encoding="utf-8")
+    file = tmp_path / "corner.toml"
+    file.write_text(text.replace("angle_to_next = 90", f'angle_to_next = {angle}\ncorner = "{wish}"'), encoding="utf-8")
+    assert told(plan_project(file), "back|side")["style"].startswith(words)
 
 
 def test_the_nearest_ids_are_offered_and_where_none_is_near_the_list(planned: Planned) -> None:

@@ -17,6 +17,7 @@ import pytest
 
 from lathlight.app import brief_of_text
 from lathlight.book import numbered_drawings, set_book
+from lathlight.drawings import STANDING_CAUTION
 from lathlight.plan import derive
 from lathlight.snags import Severity, Snag, find_snags
 from lathlight.working import Working
@@ -52,6 +53,11 @@ def outline(reader: pypdf.PdfReader) -> list[tuple[int, str, int]]:
     return found
 
 
+def in_book(drawings):
+    """Return the drawings that are pages of the book."""
+    return [page for page in drawings if page.number]
+
+
 @pytest.fixture(scope="module")
 def book(demo_plan):
     snags = find_snags(demo_plan)
@@ -67,14 +73,48 @@ def texts(book):
 
 def test_every_page_carries_its_number_and_how_many_there_are(book, texts) -> None:
     _, _, drawings, _ = book
-    assert [page.number for page in drawings] == list(range(2, 2 + len(drawings)))
+    numbers = [page.number for page in in_book(drawings)]
+    assert numbers == list(range(2, 2 + len(numbers)))
     for number, words in enumerate(texts, start=1):
         assert f"{number} of {len(texts)}" in words
 
 
+def test_the_line_drawing_takes_no_page_but_the_first(book, texts) -> None:
+    _, _, drawings, reader = book
+    (apart,) = [page for page in drawings if not page.number]
+    assert apart.name == "set"
+    assert apart.views
+    assert all(apart.title != title for depth, title, _ in outline(reader) if depth == 1)
+
+
+def test_a_first_page_full_of_snags_keeps_its_warning_and_the_page_numbers_true(demo_plan) -> None:
+    words = "The seam of the wall stands beside the sitter's ear, where a line grows out of the head. " * 3
+    snags = tuple(
+        Snag(
+            id=f"made-up@{number}",
+            check="made-up",
+            severity=Severity.SPOILS,
+            place=str(number),
+            what=words,
+            figure=1.0,
+            limit=0.0,
+            unit="",
+            remedy=words,
+            why=Working(formula="made up for a test"),
+        )
+        for number in range(4)
+    )
+    drawings = numbered_drawings(demo_plan, snags)
+    pages = [plain(page) for page in read(set_book(demo_plan, snags, drawings=drawings)).pages]
+    assert STANDING_CAUTION in pages[0]
+    assert in_book(drawings)[0].number == 2
+    for number, page in enumerate(pages, start=1):
+        assert f"{number} of {len(pages)}" in page
+
+
 def test_drawings_lie_at_their_true_size(book) -> None:
     _, _, drawings, reader = book
-    for drawing in drawings:
+    for drawing in in_book(drawings):
         box = reader.pages[drawing.number - 1].mediabox
         assert (float(box.width) * POINT, float(box.height) * POINT) == pytest.approx(drawing.size, abs=0.01)
 
@@ -116,7 +156,9 @@ def fonts(page: pypdf.PageObject) -> set[str]:
 def test_the_outline_leads_to_every_drawing_and_chapter(book) -> None:
     plan, snags, drawings, reader = book
     found = outline(reader)
-    assert [(title, page) for depth, title, page in found if depth == 1] == [(d.title, d.number) for d in drawings]
+    assert [(title, page) for depth, title, page in found if depth == 1] == [
+        (d.title, d.number) for d in in_book(drawings)
+    ]
     top = [title for depth, title, _ in found if depth == 0]
     assert top[:3] == [plan.brief.title.title, "Drawings", "Timber to cut"]
     assert {"Sheets to cut", "Flats", "To buy", "Order of work", "Cautions"} <= set(top)
@@ -131,14 +173,14 @@ def test_title_and_date_of_the_file_are_the_projects(book) -> None:
 
 def test_every_mark_stands_in_the_lists(book, texts) -> None:
     plan, _, drawings, _ = book
-    words = " ".join(texts[1 + len(drawings) :])
+    words = " ".join(texts[1 + len(in_book(drawings)) :])
     for line in (*plan.timber, *plan.panels):
         assert line.mark in words
 
 
 def test_every_snag_is_told_in_full(book, texts) -> None:
     _, snags, drawings, _ = book
-    words = "".join("".join(texts[1 + len(drawings) :]).split())
+    words = "".join("".join(texts[1 + len(in_book(drawings)) :]).split())
     for snag in snags:
         assert "".join(snag.what.split()) in words
         assert "".join(snag.remedy.split()) in words

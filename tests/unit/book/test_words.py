@@ -13,13 +13,14 @@ from lathlight.book.piece_lists import cutting_chapters
 from lathlight.book.words import (
     CAUTIONS,
     PLANNING_AID,
-    STANDING_WORDS,
-    assumptions,
+    assumed_list,
     date_words,
     leading_figures,
     snag_counts,
     snag_note,
 )
+from lathlight.drawings import STANDING_CAUTION
+from lathlight.project import assumptions
 from lathlight.snags import Severity, Snag
 from lathlight.working import Working
 
@@ -38,7 +39,7 @@ SNAG = Snag(
 
 
 def test_nothing_is_ever_called_safe() -> None:
-    said = [STANDING_WORDS, PLANNING_AID, *(f"{note.title} {note.words}" for note in CAUTIONS)]
+    said = [STANDING_CAUTION, PLANNING_AID, *(f"{note.title} {note.words}" for note in CAUTIONS)]
     assert not [line for line in said if re.search(r"\bsafe(ly)?\b", line, re.IGNORECASE)]
 
 
@@ -85,21 +86,37 @@ def test_snags_are_counted_worst_first() -> None:
     assert "What is not checked" in snag_counts([])
 
 
-def test_every_default_is_listed_with_its_source(demo_plan) -> None:
-    found = assumptions(demo_plan)
-    wanted = {name for wall in demo_plan.brief.walls for name in wall.assumed} | set(demo_plan.brief.limits.assumed)
-    assert {note.title.split(",")[0] for note in found} == {words.sentence(name.replace("_", " ")) for name in wanted}
-    assert all(note.words.endswith(")") for note in found)
+def test_every_default_is_listed_with_its_value_and_why(demo_plan) -> None:
+    rows = [row for group in assumed_list(demo_plan).groups for row in group.rows]
+    assert {str(row[0]) for row in rows} == {words.sentence(each.label) for each in assumptions(demo_plan.brief)}
+    assert all(value and why for _, value, _, why in rows)
+    assert not any(str(row[3]).endswith("(common practice, no source)") for row in rows), "said once, above the list"
+
+
+def test_a_default_with_a_source_says_it(plan_of) -> None:
+    (limits,) = (group for group in assumed_list(plan_of("parlour")).groups if group.heading == "Limits of a flat")
+    ((what, value, _, why),) = limits.rows
+    assert (what, value) == ("Heaviest flat allowed", "33.3 kg")
+    assert "railway" in str(why)
 
 
 def test_one_default_of_all_walls_is_said_once(plan_of) -> None:
     plan = plan_of("parlour")
-    why = Working(formula="usual spacing", source="common practice, no source", value=610.0, unit="mm")
-    walls = tuple(replace(wall, assumed={"stud_spacing": why}) for wall in plan.brief.walls)
-    limits = replace(plan.brief.limits, assumed={})
-    (note,) = assumptions(replace(plan, brief=replace(plan.brief, walls=walls, limits=limits)))
-    assert note.title == "Stud spacing, all walls"
-    assert note.words == "610 mm: usual spacing (common practice, no source)"
+    (walls,) = (group for group in assumed_list(plan).groups if group.heading == "Walls")
+    ((what, value, where, _),) = walls.rows
+    assert (what, value, where) == ("Studs at most apart", "610 mm", "all walls")
+    stated = (replace(plan.brief.walls[0], assumed={}), *plan.brief.walls[1:])
+    (walls,) = (
+        group
+        for group in assumed_list(replace(plan, brief=replace(plan.brief, walls=stated))).groups
+        if group.heading == "Walls"
+    )
+    assert walls.rows[0][2] == "back, right return"
+
+
+def test_a_default_of_an_opening_names_it_and_its_wall(plan_of) -> None:
+    (openings,) = (group for group in assumed_list(plan_of("schoolhall")).groups if group.heading == "Openings")
+    assert {row[2] for row in openings.rows} == {"window of back"}
 
 
 def test_every_piece_has_a_box_to_tick(demo_plan) -> None:

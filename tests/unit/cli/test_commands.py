@@ -118,6 +118,65 @@ def test_problems_are_told_all_at_once_and_nothing_is_written(file: Path, call: 
     assert names(file.parent) == ["small.toml"]
 
 
+UNFRAMABLE = (
+    SMALL
+    + """
+  [[walls.openings]] # no timber left beside it
+  name = "door"
+  kind = "door"
+  at = 0
+  width = 700
+  height = 1900
+"""
+)
+COLLIDING = (
+    SMALL.replace('length = "1.2 m"', 'length = "1 m"')
+    + """
+[[walls]] # a ring that does not quite close: the last face passes behind the first one
+name = "b"
+length = "1 m"
+
+[[walls]]
+name = "c"
+length = "1.2 m"
+angle_to_next = 79
+
+[[walls]]
+name = "d"
+length = 1080
+"""
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        (UNFRAMABLE, 'small.toml:19 walls[0] "back" openings[0] "door": found the timber beside its rough edge'),
+        (COLLIDING, 'small.toml:28 walls[3] "d": found its sheet or frame runs into wall "back"'),
+    ],
+)
+def test_what_shows_only_while_planning_is_told_with_file_line_and_key(
+    text: str, place: str, file: Path, call: Call
+) -> None:
+    file.write_text(text, encoding="utf-8")
+    for command in ("plan", "snags", "why"):
+        code, out, err = call(command, file)
+        assert (code, out) == (2, "")
+        assert err.startswith(place)
+        assert err.count("\n") == 1
+    assert names(file.parent) == ["small.toml"]
+
+
+def test_slips_of_the_file_and_unknown_names_are_told_together(file: Path, call: Call) -> None:
+    file.write_text(BROKEN.replace('"ply 9 mm"', '"pli 9 mm"'), encoding="utf-8")
+    code, _, err = call("plan", file)
+    told = [line.split(": found")[0] for line in err.splitlines()]
+    assert code == 2
+    assert "small.toml:12 set sheet" in told
+    assert told == sorted(told, key=lambda place: int(place.split(":")[1].split(" ")[0]))
+    assert len(told) == 4
+
+
 def test_problems_for_scripts_have_one_shape(file: Path, call: Call) -> None:
     file.write_text(BROKEN, encoding="utf-8")
     code, out, err = call("plan", file, "--json")

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from tests.unit.drawings.looks import covered_words
-from tests.unit.drawings.made_up import WallWish, Wish, bay_wish, corner_wish, make_plan
+from tests.unit.drawings.made_up import WallWish, Wish, bay_wish, corner_wish, make_brief, make_plan
 
 from lathlight.drawings.corner import corner_view
+from lathlight.drawings.corner_cuts import screw_passes, wedge_lines
 from lathlight.drawings.corner_sides import alike
 from lathlight.drawings.corner_steps import corner_notes, steps_listing
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.sheets import Chain, Hatch, Line, Path, Pen, Tone
 from lathlight.drawings.text import boxes_overlap
-from lathlight.plan import Plan
+from lathlight.plan import Plan, derive
 from lathlight.units import drawing_length
 
 
@@ -162,3 +164,65 @@ def test_words_stay_off_each_other_and_names_off_the_timber(degrees: float) -> N
         for line in plan.layout.walls
     ]
     assert not any(boxes_overlap(text.box, strip) for text in names for strip in strips)
+
+
+@pytest.mark.parametrize("degrees", [75, 100, 110, 130, 150])
+@pytest.mark.parametrize("style", ["auto", "mitre", "arris"])
+def test_every_bevel_stands_in_steps_and_drawing_as_on_the_cut_list(degrees: float, style: str) -> None:
+    plan = _styled(degrees, style)
+    (corner,) = plan.corners
+    bevelled = [
+        (f"{flat.mark}-{piece.mark}", "left" if piece.bevel_left else "right", piece.bevel_left or piece.bevel_right)
+        for flat in plan.flats
+        for piece in flat.pieces
+        if piece.bevel_left or piece.bevel_right
+    ]
+    steps = " ".join(row[1] for row in steps_listing(plan, corner).rows)
+    drawn = " ".join(text.words for text in texts_of(corner_view(plan, corner, scale=2).items))
+    notes = {line.mark: line.note for line in plan.panels}
+    for mark, edge, by in bevelled:
+        tilt = f"{math.degrees(math.atan2(abs(by), 9)):.1f}°"
+        words = f"{edge} edge bevelled {tilt} from square, long point on the {'back' if by > 0 else 'face'}"
+        assert words in notes[mark]
+        assert mark in steps
+        assert words in steps
+        assert f"bevel {tilt}, long point on the {'back' if by > 0 else 'face'}" in drawn
+    assert ("bevelled" in steps) == bool(bevelled)
+    assert bool(bevelled) == (corner.style == "mitre" or (corner.style == "lap" and degrees > 90))
+
+
+def _styled(degrees: float, style: str) -> Plan:
+    walls = (WallWish(name="left", length=1500), WallWish(name="right", length=1300))
+    brief = make_brief(Wish(walls=walls, angles=(math.radians(degrees),)))
+    return derive(replace(brief, corners=tuple(replace(corner, style=style) for corner in brief.corners)))
+
+
+@pytest.mark.parametrize(("degrees", "thick"), [(75, "back"), (110, "sheet"), (130, "sheet")])
+def test_a_ripped_wedge_has_its_angle_its_width_and_how_it_is_fixed(degrees: float, thick: str) -> None:
+    plan = _two_walls(degrees)
+    (wedge,) = [member for member in plan.members if member.role == "wedge"]
+    (line,) = wedge_lines(plan, plan.corners[0])
+    assert f"-{wedge.mark} " in line
+    assert f"ripped to {abs(degrees - 90)}°" in line
+    assert f"{drawing_length(wedge.wide, style=plan.brief.style)} at its widest" in line
+    assert f"thick edge at the {thick}" in line
+    assert line.endswith("glued and screwed in")
+    assert any(line in row[1] for row in steps_listing(plan, plan.corners[0]).rows)
+
+
+def test_a_loose_wedge_is_fixed_as_the_cut_list_says() -> None:
+    plan = _styled(150, "mitre")
+    (line,) = wedge_lines(plan, plan.corners[0])
+    (cut,) = [each for each in plan.timber if each.what == "wedge"]
+    assert "ripped to 30°" in line
+    assert "glued and screwed in when the corner is assembled" in line
+    assert "glued and screwed in when the corner is assembled" in cut.note
+
+
+@pytest.mark.parametrize(("degrees", "passes"), [(90, False), (110, True), (130, True)])
+def test_screws_that_go_through_a_wedge_say_so(degrees: float, passes: bool) -> None:
+    plan = _two_walls(degrees)
+    (corner,) = plan.corners
+    screwing = next(row[1] for row in steps_listing(plan, corner).rows if "drive" in row[1])
+    assert (screw_passes(plan, corner) is not None) == passes
+    assert ("and wedge" in screwing) == passes

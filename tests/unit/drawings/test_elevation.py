@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import accumulate, pairwise
 
 import pytest
 from tests.unit.drawings.looks import chain_stops, covered_words
 from tests.unit.drawings.made_up import Hole, WallWish, bay_wish, corner_wish, make_plan
 
-from lathlight.drawings.elevation import STANDING, STANDING_CAUTION, strip_view, wall_view
+from lathlight.carpentry import Seam
+from lathlight.drawings.cautions import STANDING, STANDING_CAUTION
+from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.sheets import Chain, Line, Path, Pen
 from lathlight.plan import Plan
+from lathlight.working import Working
 
 
 @pytest.fixture(scope="module")
@@ -133,3 +137,27 @@ def test_words_do_not_cover_each_other(bay: Plan, scale: float) -> None:
 
 def test_stops_of_a_chain_run_upwards(bay: Plan) -> None:
     assert all(a < b for stops in chain_stops(_strip(bay)) for a, b in pairwise(stops))
+
+
+@pytest.mark.parametrize(("at", "upright"), [(450.0, True), (600.0, True), (1800.0, False)])
+def test_a_seam_over_an_arch_ends_at_the_curve(bay: Plan, at: float, upright: bool) -> None:
+    wall = bay.walls[2]
+    x, z, w, h = wall.flats[0].openings[0].rough  # 600 wide, rise 200: radius 325
+    centre = z + h - 325.0
+    low, high = (z + h, wall.height) if upright else (x + w, wall.length)
+    seam = Seam(
+        id="made up",
+        wall=wall.name,
+        upright=upright,
+        at=at,
+        low=low,
+        high=high,
+        parts=False,
+        covered_by=None,
+        why=Working(formula="made up for a test"),
+    )
+    walls = (*bay.walls[:2], replace(wall, seams=(seam,)))
+    view = wall_view(replace(bay, walls=walls), wall.name, scale=20)
+    (line,) = [item for item in view.items if isinstance(item, Line) and item.pen is Pen.SEAM]
+    assert math.dist(line.a, (x + w / 2, centre)) == pytest.approx(325.0)
+    assert line.b == ((at, high) if upright else (high, at))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from tests.unit.drawings.looks import chain_stops, covered_words
@@ -12,7 +13,7 @@ from tests.unit.drawings.made_up import Hole, WallWish, bay_wish, corner_wish, m
 from lathlight.drawings.framing import arch_listings, framing_notes, framing_view, opening_listings, timber_listing
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of
-from lathlight.drawings.sheets import Line, Path, Pen
+from lathlight.drawings.sheets import Line, Path, Pen, View
 from lathlight.plan import Plan
 from lathlight.units import drawing_length
 
@@ -125,22 +126,71 @@ def test_up_is_marked_with_an_arrow(bay: Plan) -> None:
 def test_the_timber_table_counts_every_member_once(bay: Plan) -> None:
     for flat in bay.flats:
         rows = timber_listing(bay, flat).rows
-        assert sum(int(row[1]) for row in rows) == len(flat.members)
-        assert {row[0] for row in rows} == {member.mark for member in flat.members}
+        timber = [row for row in rows if row[0] != "rib"]
+        assert sum(int(row[1]) for row in timber) == len(flat.members)
+        assert {row[0] for row in timber} == {member.mark for member in flat.members}
+
+
+def test_the_table_names_the_ribs_of_an_arch(bay: Plan) -> None:
+    flat = next(flat for flat in bay.flats if any(o.kind == "arch" for o in flat.openings))
+    listing = timber_listing(bay, flat)
+    (row,) = [row for row in listing.rows if row[0] == "rib"]
+    assert row[:4] == ("rib", "2", "rib, 2 layers of ply 9 mm, to the ordinates", "300 × 200")
+    assert "ribs" in listing.title
+
+
+def test_ribs_are_drawn_at_their_place_and_named(bay: Plan) -> None:
+    flat = next(flat for flat in bay.flats if any(o.kind == "arch" for o in flat.openings))
+    (arch,) = flat.openings
+    view = framing_view(bay, flat, scale=20)
+    light = [bounds_of(i.points) for i in view.items if isinstance(i, Path) and i.pen is Pen.LIGHT]
+    for rib in arch.ribs:
+        x0, z0, x1, z1 = bounds_of(rib.outline)
+        assert any(box == pytest.approx((flat.x1 - x1, z0, flat.x1 - x0, z1)) for box in light)
+    assert [text.words for text in texts_of(view.items)].count("rib") == 2
+
+
+def test_a_rib_behind_timber_is_dashed(bay: Plan) -> None:
+    flat = next(flat for flat in bay.flats if any(o.kind == "arch" for o in flat.openings))
+    x, z, w, h = flat.openings[0].rough
+    low, high = z + h - 100.0, z + h - 60.0
+    across = replace(flat.members[0], x=x, z=low, wide=w, high=high - low)
+    bare, covered = (
+        framing_view(bay, each, scale=20) for each in (flat, replace(flat, members=(*flat.members, across)))
+    )
+    assert any(low + 1 < up < high - 1 for up in _light_heights(bare))
+    assert not any(low + 1 < up < high - 1 for up in _light_heights(covered))
+    assert _dashed(covered) == _dashed(bare) + len(flat.openings[0].ribs)
+
+
+def _light_heights(view: View) -> list[float]:
+    paths = [i for i in view.items if isinstance(i, Path) and i.pen is Pen.LIGHT and not i.closed]
+    return [up for path in paths for _, up in path.points]
+
+
+def _dashed(view: View) -> int:
+    return sum(isinstance(i, Path) and i.pen is Pen.HIDDEN for i in view.items)
 
 
 def test_the_table_of_an_opening_counts_its_place_from_behind(bay: Plan) -> None:
     flat = next(flat for flat in bay.flats if any(o.kind == "window" for o in flat.openings))
     (listing,) = opening_listings(bay, flat)
     x, _, w, _ = flat.openings[0].rough
-    assert ("rough, from the left end", drawing_length(flat.x1 - (x + w), style=bay.brief.style)) in listing.rows
+    (row,) = listing.rows
+    assert row[3] == drawing_length(flat.x1 - (x + w), style=bay.brief.style)
+    assert listing.narrow is not None
+    assert ("From the left end", row[3]) in listing.narrow.rows
+    assert listing.narrow.width < listing.width
 
 
 def test_an_arch_prints_ordinates_up_to_its_crown(bay: Plan) -> None:
     flat = next(flat for flat in bay.flats if any(o.kind == "arch" for o in flat.openings))
     (listing,) = arch_listings(bay, flat)
-    assert listing.rows[0] == ("0", "0")
-    assert listing.rows[-1] == ("300", "200")
+    assert listing.narrow is not None
+    assert listing.narrow.rows[0] == ("0", "0")
+    assert listing.narrow.rows[-1] == ("300", "200")
+    pairs = tuple(zip((column.heading for column in listing.columns), listing.rows[0], strict=True))
+    assert pairs[1:] == listing.narrow.rows
 
 
 def test_notes_name_the_flats_it_is_joined_to(bay: Plan) -> None:

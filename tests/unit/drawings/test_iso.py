@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from tests.unit.drawings.looks import covered_words
@@ -12,8 +13,9 @@ from tests.unit.drawings.made_up import Hole, WallWish, Wish, bay_wish, corner_w
 from lathlight.carpentry import SheetPiece
 from lathlight.drawings.iso import RISE, choose_sight, set_size, set_view
 from lathlight.drawings.labels import texts_of
-from lathlight.drawings.outlines import bounds_of
-from lathlight.drawings.sheets import Path
+from lathlight.drawings.outlines import bounds_of, is_inside
+from lathlight.drawings.sheets import Line, Path, Tone
+from lathlight.drawings.text import boxes_overlap
 from lathlight.plan import Plan
 
 
@@ -102,3 +104,64 @@ def test_an_opening_is_cut_out_of_the_face_and_not_painted_over() -> None:
 def test_words_do_not_cover_each_other() -> None:
     for wish in (corner_wish(), bay_wish()):
         assert not covered_words(set_view(make_plan(wish), scale=20))
+
+
+@pytest.mark.parametrize("wish", [corner_wish(), bay_wish()], ids=["corner", "bay"])
+def test_no_line_is_drawn_where_a_nearer_part_covers_it(wish: Wish) -> None:
+    items = set_view(make_plan(wish), scale=25).items
+    fills = [(k, item) for k, item in enumerate(items) if isinstance(item, Path) and item.fill is not None]
+    for number, item in enumerate(items):
+        for point in _middles(item):
+            nearer = [fill for k, fill in fills if k > number and _deep_inside(point, fill.points)]
+            assert all(any(is_inside(point, hole) for hole in fill.holes) for fill in nearer)
+
+
+def _middles(item) -> list[tuple[float, float]]:
+    """Return the middles of the straight pieces that a pen draws of an item."""
+    if isinstance(item, Line):
+        ends = [(item.a, item.b)]
+    elif isinstance(item, Path) and item.pen is not None:
+        ring = (*item.points, item.points[0]) if item.closed else item.points
+        ends = list(pairwise(ring))
+    else:
+        ends = []
+    return [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ends]
+
+
+def _deep_inside(point, ring) -> bool:
+    """Return whether a point lies more than 3 mm inside a ring."""
+    around = [(point[0] + 3 * math.cos(k * math.pi / 8), point[1] + 3 * math.sin(k * math.pi / 8)) for k in range(16)]
+    return all(is_inside(each, ring) for each in (point, *around))
+
+
+def test_what_a_nearer_wall_hides_was_there_before() -> None:
+    plan = make_plan(Wish(walls=(WallWish(name="w", length=3000),), angles=()))
+    (sitter,) = plan.brief.sitters
+    behind = replace(plan, brief=replace(plan.brief, sitters=(replace(sitter, forward=-500.0),)))
+    items = set_view(behind, scale=25).items
+    (head,) = [item for item in items if isinstance(item, Path) and len(item.points) == 20]
+    assert head.pen is None  # the fill stays, its outline is hidden
+    assert head.fill is Tone.WHITE
+
+
+def test_marks_stand_clear_of_seams_and_edges() -> None:
+    walls = (WallWish(name="back", length=2440), WallWish(name="side", length=1220))  # a seam in the middle
+    plan = make_plan(Wish(walls=walls, angles=(math.pi / 2,)))
+    view = set_view(plan, scale=20)
+    marks = {text.words: text for text in texts_of(view.items)}
+    sight = choose_sight(plan)
+    assert any(len(wall.seams) for wall in plan.walls)
+    for wall, line in zip(plan.walls, plan.layout.walls, strict=True):
+        for seam in wall.seams:
+            ends = [sight.flat(line.at(along=seam.at, behind=0.0), z) for z in (seam.low, seam.high)]
+            assert not boxes_overlap(marks[wall.mark].box, ends)
+
+
+def test_marks_of_slanting_walls_stand_clear_of_their_rails() -> None:
+    plan = make_plan(bay_wish())
+    marks = {text.words: text for text in texts_of(set_view(plan, scale=25).items)}
+    sight = choose_sight(plan)
+    for brief, wall, line in zip(plan.brief.walls, plan.walls, plan.layout.walls, strict=True):
+        for trim in brief.trim:
+            ends = [sight.flat(line.at(along=along, behind=0.0), trim.top) for along in (0.0, line.length)]
+            assert not boxes_overlap(marks[wall.mark].box, ends)

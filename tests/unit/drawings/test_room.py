@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from tests.unit.drawings.looks import chain_stops, covered_words
 from tests.unit.drawings.made_up import WallWish, bay_wish, corner_wish, make_plan
 
-from lathlight.drawings.cameras import camera_distance
+from lathlight.drawings.cameras import camera_distance, outside_angles
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of, set_points
 from lathlight.drawings.room import room_view
@@ -191,3 +192,27 @@ def test_notes_give_the_ceiling_and_what_stays_clear(bay: Plan) -> None:
 def test_words_do_not_cover_each_other(corner: Plan, bay: Plan, scale: float) -> None:
     assert not covered_words(room_view(corner, scale=scale))
     assert not covered_words(room_view(bay, scale=scale))
+
+
+def test_cameras_outside_the_room_are_named_in_plan_and_table(bay: Plan) -> None:
+    (picture,) = bay.brief.pictures
+    assert not outside_angles(bay, picture)
+    assert "outside the room" not in _all_words(bay)
+    far = replace(bay, brief=replace(bay.brief, pictures=(replace(picture, lens=(400.0,)),)))
+    assert outside_angles(far, far.brief.pictures[0]) == tuple(sorted(picture.angles))
+    assert [text.words for text in texts_of(room_view(far, scale=100).items)].count("outside the room") == 2
+    assert "outside the room" in _all_words(far)
+
+
+def test_one_end_of_a_range_outside_the_room_is_told_with_its_angle(bay: Plan) -> None:
+    (picture,) = bay.brief.pictures
+    aside = replace(picture, angles=(0.0, math.radians(80)), lens=(100.0,))
+    plan = replace(bay, brief=replace(bay.brief, pictures=(aside,)))
+    assert outside_angles(plan, aside) == (math.radians(80),)
+    assert "outside the room at 80°" in _all_words(plan)
+
+
+def _all_words(plan: Plan) -> str:
+    listing = places_listing(plan)
+    assert listing is not None
+    return " ".join(cell for row in listing.rows for cell in row)

@@ -86,6 +86,15 @@ def test_openings_and_linings_are_listed(plan_of) -> None:
     assert len(tables["linings"].rows) == sum(len(o.lining) for f in plan_of("schoolhall").flats for o in f.openings)
 
 
+def test_a_lining_is_as_thick_as_the_project_writes_it(plan_of) -> None:
+    table = by_name(plan_of("schoolhall"))["sheet pieces"]
+    (opening,) = (o for f in plan_of("schoolhall").flats for o in f.openings)
+    stocks = [stock for what, stock in zip(column(table, "Part"), column(table, "Sheet"), strict=True)
+              if str(what).startswith("lining")]  # fmt: skip
+    assert opening.lining_thickness == pytest.approx(19.05)
+    assert stocks == ['lining 3/4"'] * len(opening.lining)
+
+
 def test_corner_screws_and_plates_are_counted_from_the_plan(plan_of) -> None:
     plan = plan_of("corner-metric")
     counts = {(line.what, line.use): line.number for line in hardware(plan)}

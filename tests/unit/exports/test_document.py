@@ -93,6 +93,14 @@ def test_angles_are_degrees_and_no_limit_is_null(plan_of) -> None:
     assert (found["figure"], found["limit"], found["unit"]) == (90, None, "degree")
 
 
+def test_what_was_assumed_stands_under_its_key_with_its_value(plan_of) -> None:
+    found = {(each["place"], each["what"]): each for each in document(plan_of("parlour"))["assumed"]}
+    spacing = found["walls/back", "stud_spacing"]
+    assert (spacing["value"], spacing["unit"]) == (610, "mm")
+    assert spacing["working"]["formula"].startswith("the smaller of")
+    assert found["project", "paper"]["value"] == "A4"
+
+
 def test_words_of_a_user_come_back_as_they_were(plan_of) -> None:
     plan = plan_of("corner-metric")
     title = 'Ünï "quoted" \\ \u2028 \t <b> 漢'

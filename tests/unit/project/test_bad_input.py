@@ -498,6 +498,13 @@ def test_a_missing_file_is_told_with_the_nearest_name(tmp_path: Path) -> None:
     assert "lathlight new" in problem_of_file(tmp_path / "nowhere" / "x.toml").remedy
 
 
+@pytest.mark.parametrize("typed", ["nothere.toml", "other.toml", "c.toml"])
+def test_a_missing_file_brings_up_no_name_that_has_only_its_ending_in_common(typed: str, tmp_path: Path) -> None:
+    for other in ("t.toml", "corner.toml"):
+        (tmp_path / other).write_text(GOOD)
+    assert "lathlight new" in problem_of_file(tmp_path / typed).remedy
+
+
 def test_a_folder_is_no_project_file(tmp_path: Path) -> None:
     problem = problem_of_file(tmp_path)
     assert (problem.found, problem.expected) == ("a folder", "a project file")

@@ -79,7 +79,7 @@ def test_a_door_gets_a_lining_as_deep_as_sheet_and_frame() -> None:
     (door,) = wall.openings
     assert (door.left, door.width, door.height, door.sill, door.rise) == (500, 700, 1500, 0, 0)
     assert (door.lining, door.lining_depth, door.gap, door.reveal) == (18.0, 9.0 + 38.0, 6.0, 0.0)
-    assert {"hatch lining", "hatch lining_depth", "hatch gap"} <= set(wall.assumed)
+    assert {"openings/hatch/lining", "openings/hatch/lining_depth", "openings/hatch/gap"} <= set(wall.assumed)
 
 
 def test_an_opening_without_a_lining_has_no_gap_either() -> None:
@@ -90,7 +90,7 @@ def test_an_opening_without_a_lining_has_no_gap_either() -> None:
 def test_an_arch_rises_half_its_width_and_is_lined_only_on_request() -> None:
     (wall,) = brief_of(WALL + OPENING.format(kind="arch")).walls
     assert (wall.openings[0].rise, wall.openings[0].lining) == (350.0, 0.0)
-    assert wall.assumed["hatch rise"].value == 350.0
+    assert wall.assumed["openings/hatch/rise"].value == 350.0
 
 
 def test_openings_lie_left_to_right_whatever_their_order_in_the_file() -> None:
@@ -326,6 +326,47 @@ def test_all_problems_come_at_once_in_the_order_of_the_file() -> None:
         'trim[0] "rail" profile',
         "finish paint",
     ]
+
+
+def test_broken_rules_wrong_values_and_unknown_names_come_in_one_round() -> None:
+    text = HEAD.format(units="metric") + WALL + 'sheet = "pli 9 mm"\nhieght = 3\n' + OPENING.format(kind="wndow")
+    text += 'casing = "casing 75"\n' + WALL + 'framing = "38x83"\n' + TRIM.replace("rail 57", "rail 75")
+    with pytest.raises(InputError) as caught:
+        parse_project(text, name="c.toml", catalog=load_catalog())
+    assert [each.place.split(" ", 1)[1] for each in caught.value.problems] == [
+        'walls[0] "back" sheet',
+        'walls[0] "back" hieght',
+        'walls[0] "back" openings[0] "hatch" kind',
+        'walls[0] "back" openings[0] "hatch" casing',
+        'walls[1] "back" name',  # the same name twice
+        'walls[1] "back" framing',
+        'trim[0] "rail" profile',
+    ]
+    lines = [int(each.place.split(":")[1].split(" ")[0]) for each in caught.value.problems]
+    assert lines == sorted(lines)
+
+
+def test_a_wall_too_short_for_its_timber_is_told_beside_a_slip_elsewhere() -> None:
+    text = HEAD.format(units="metric") + WALL.replace("2.2 m", "70 mm") + '[finish]\ncoats = "two"\n'
+    with pytest.raises(InputError) as caught:
+        parse_project(text, name="c.toml", catalog=load_catalog())
+    assert [each.place.split(" ", 1)[1] for each in caught.value.problems] == ['walls[0] "back" length', "finish coats"]
+
+
+@pytest.mark.parametrize("rows", ["[catalog]\nsheet = 1\n", "[catalog]\nsheets = 1\n", "[catalog]\nlumber = [1]\n"])
+def test_a_catalogue_that_cannot_be_read_hides_no_unknown_name_and_no_slip(rows: str) -> None:
+    text = HEAD.format(units="metric") + WALL + 'sheet = "pli 9 mm"\n' + rows
+    with pytest.raises(InputError) as caught:
+        parse_project(text, name="c.toml", catalog=load_catalog())
+    first, *others = caught.value.problems
+    assert 'unknown sheet "pli 9 mm"' in first.found
+    assert len(others) == 1
+
+
+def test_a_name_of_a_row_in_another_table_is_unknown() -> None:
+    row = '[[catalog.lumber]]\nname = "thin"\nlike = "38x38"\n'
+    (problem,) = problems_of(WALL + 'sheet = "thin"\n' + row)
+    assert problem.found == 'unknown sheet "thin"'
 
 
 def test_one_unknown_sheet_of_the_whole_set_is_told_once() -> None:

@@ -146,9 +146,9 @@ def limited(width: float, *, assumed: bool = False) -> Plan:
     return plan(limits=FlatLimitsBrief(max_width=width, max_height=2500, max_weight=30, assumed=why))
 
 
-def hung(along: float) -> Plan:
-    """Something heavy on wall back; the nearest timber is the stud from 591 to 629."""
-    load = Load(name="looking-glass", along=along, width=400, height=1500, mass=6)
+def hung(along: float, *, height: float = 1500) -> Plan:
+    """Something heavy on wall back, fixed at this height; the nearest timber is the stud from 591 to 629."""
+    load = Load(name="looking-glass", along=along, width=400, height=height, mass=6)
     return plan(walls=(replace(WALL_BRIEF, loads=(load,)),))
 
 

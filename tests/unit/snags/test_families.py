@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from tests.unit.snags.cases import door_flat, limited, many, own_rows, screwed
+from tests.unit.snags.cases import door_flat, hung, limited, many, own_rows, screwed
 from tests.unit.snags.made_up import (
     DOOR,
     PICTURE,
@@ -198,3 +198,16 @@ def test_an_opening_that_reaches_the_top_of_its_flat_asks_for_no_header_there() 
     hole = replace(tall.flats[0].openings[0], rough=(300.0, 0.0, 600.0, 2400.0))
     made = plan(wall_of(replace(tall.flats[0], openings=(hole,)), SECOND))
     assert found("opening-without-header", made) == ()
+
+
+def test_what_reaches_above_its_wall_is_told_so_and_how_far_to_lower_it() -> None:
+    (snag,) = found("load-without-backing", hung(610, height=WALL.height + 60))
+    assert f"reaches 60 mm above wall back, which is {WALL.height:g} mm high" in snag.what
+    assert "lower by at least 60 mm (above_floor)" in snag.remedy
+
+
+def test_the_remedy_of_a_load_on_sheet_alone_is_something_the_user_can_do() -> None:
+    (snag,) = found("load-without-backing", hung(800))
+    assert "backing" not in snag.remedy
+    assert "along the wall" in snag.remedy
+    assert "batten" in snag.remedy

@@ -1,0 +1,82 @@
+"""Equal boxes of applied moulding, equal spacing, and the mitred frame round an opening.
+
+Sources: a home-improvement magazine's formula with its worked numbers (the bracket that its print leaves out put back:
+only then is its own answer 16), a question on a woodworking forum, the standard layout rule, geometry; the sizes of two
+walls with frames are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from lathlight.carpentry.frame_bays import FrameTier, FrameWall
+from lathlight.carpentry.frame_patterns import equal_width
+from lathlight.carpentry.frame_pieces import frame_pieces, outside_size
+from lathlight.carpentry.moulding_frames import MouldingFramesJob, lay_out_frames
+from lathlight.units import LengthStyle
+
+IN = 25.4
+STEP = IN / 16
+PRACTICE = "common practice, no source"
+EXACT = 1e-9
+
+
+def two_walls(*, height: float, bought: float | None = None) -> MouldingFramesJob:
+    """Return walls of 116 and 157 in with a gap of 4 in, to 1/16 in."""
+    walls = tuple(
+        FrameWall(name=name, start=0.0, end=length * IN, height=96 * IN) for name, length in (("a", 116), ("b", 157))
+    )
+    tier = FrameTier(
+        name="panels",
+        moulding=1.25 * IN,
+        bottom=8 * IN,
+        top=(8 + height) * IN,
+        gap=4 * IN,
+        bought_width=None if bought is None else bought * IN,
+    )
+    return MouldingFramesJob(walls=walls, tiers=(tier,), grid=LengthStyle.imperial())
+
+
+@pytest.mark.published(source="home-improvement magazine, with the bracket put back", place="16, 20 and 18 in")
+@pytest.mark.parametrize(("length", "count", "gap", "width"), [(60, 3, 3, 16), (100, 4, 4, 20), (26, 1, 4, 18)])
+def test_boxes_have_the_printed_widths(length: float, count: int, gap: float, width: float) -> None:
+    assert equal_width(length=length, count=count, gap=gap, end_gap=gap) == pytest.approx(width, abs=EXACT)
+
+
+@pytest.mark.published(source="woodworking forum question", place="24 in; 26.6 and 21.5 in follow")
+@pytest.mark.parametrize(("length", "count", "width"), [(116, 4, 24.0), (157, 5, 26.6), (157, 6, 21.5)])
+def test_boxes_of_the_forum_question_have_their_widths(length: float, count: int, width: float) -> None:
+    assert equal_width(length=length, count=count, gap=4, end_gap=4) == pytest.approx(width, abs=EXACT)
+
+
+@pytest.mark.published(source="geometry", place="opening 30 x 40 in, moulding 2 1/4 in")
+def test_a_mitred_frame_is_two_mouldings_longer_than_its_opening() -> None:
+    width, height = (outside_size(opening=side, moulding=2.25) for side in (30, 40))
+    pieces = frame_pieces(width=width, height=height, moulding=2.25)
+    assert sorted({p.long_points for p in pieces}) == [34.5, 44.5]
+    assert sorted({p.short_points for p in pieces}) == [30, 40]
+    assert sum(p.long_points for p in pieces) == 158
+
+
+@pytest.mark.published(source=PRACTICE, place="116 and 157 in, gap 4 in: 3 frames of 33 1/3 in, 4 of 34 1/4 in")
+@pytest.mark.parametrize("height", [20, 26, 36, 60, 72])
+def test_two_unequal_walls_take_three_and_four_frames(height: float) -> None:
+    (group,) = lay_out_frames(two_walls(height=height)).in_line
+    assert [bay.pattern.count for bay in group.bays] == [3, 4]
+    assert [bay.pattern.exact / IN for bay in group.bays] == pytest.approx([33 + 1 / 3, 34.25], abs=EXACT)
+    for bay in group.bays:
+        assert bay.pattern.width == pytest.approx(bay.pattern.exact, abs=STEP)
+        assert bay.pattern.gaps == pytest.approx([4 * IN] * (bay.pattern.count + 1), abs=STEP + EXACT)
+
+
+@pytest.mark.published(source=PRACTICE, place="116 and 157 in, bought 34 in frames: end gaps of 3 and 4 1/2 in")
+@pytest.mark.parametrize("height", [26, 60])
+def test_bought_frames_leave_end_gaps_and_a_tie_goes_to_more_frames(height: float) -> None:
+    layout = lay_out_frames(two_walls(height=height, bought=34))
+    (group,) = layout.in_line
+    assert [bay.pattern.count for bay in group.bays] == [3, 4]
+    for bay, end in zip(group.bays, (3, 4.5), strict=True):
+        inner = [4.0] * (bay.pattern.count - 1)
+        assert [gap / IN for gap in bay.pattern.gaps] == pytest.approx([end, *inner, end], abs=EXACT)
+    assert group.spread / IN == pytest.approx(1.5, abs=EXACT)
+    assert not layout.findings
