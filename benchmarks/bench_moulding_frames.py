@@ -9,8 +9,8 @@ from __future__ import annotations
 import itertools
 import math
 
-from lathlight.carpentry.frame_bays import Block, FrameTier, FrameWall, SeamLine, TrimBand
-from lathlight.carpentry.moulding_frames import MouldingFramesJob, lay_out_frames
+from lathlight.mouldings.frame_bays import Block, FrameTier, FrameWall, SeamLine, TrimBand
+from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames
 from lathlight.units import LengthStyle
 from measuring import machine, seconds, table
 

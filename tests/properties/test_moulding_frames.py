@@ -12,10 +12,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from tests.properties.strategies import IMPERIAL, METRIC
 
-from lathlight.carpentry.frame_bays import LEAST_CLEAR, Block, FrameTier, FrameWall, SeamLine, blocks_tier
-from lathlight.carpentry.frame_layout import MouldingLayout
-from lathlight.carpentry.moulding_frames import MouldingFramesJob, lay_out_frames
 from lathlight.errors import InputError
+from lathlight.mouldings.frame_bays import LEAST_CLEAR, Block, FrameTier, FrameWall, SeamLine, blocks_tier
+from lathlight.mouldings.frame_layout import MouldingLayout
+from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames
 from lathlight.units import LengthStyle, snap
 
 HEIGHT = 2438.4  # on both grids

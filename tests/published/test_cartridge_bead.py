@@ -10,8 +10,8 @@ from dataclasses import replace
 
 import pytest
 
-from lathlight.carpentry.beads import bead_length, glue_need, round_section
 from lathlight.catalog import load_catalog
+from lathlight.finishing.beads import bead_length, glue_need, round_section
 
 NOTE = "sealant supplier's note, 10.1 US fl oz a cartridge"
 INCH, FOOT = 25.4, 304.8

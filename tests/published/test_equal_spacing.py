@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import pytest
 
-from lathlight.carpentry.frame_bays import FrameTier, FrameWall
-from lathlight.carpentry.frame_patterns import equal_width
-from lathlight.carpentry.frame_pieces import frame_pieces, outside_size
-from lathlight.carpentry.moulding_frames import MouldingFramesJob, lay_out_frames
+from lathlight.mouldings.frame_bays import FrameTier, FrameWall
+from lathlight.mouldings.frame_patterns import equal_width
+from lathlight.mouldings.frame_pieces import frame_pieces, outside_size
+from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames
 from lathlight.units import LengthStyle
 
 IN = 25.4

@@ -11,10 +11,11 @@ from dataclasses import replace
 
 import pytest
 
-from lathlight.carpentry.containers import cover_need
-from lathlight.carpentry.paint_areas import PaintArea
-from lathlight.carpentry.paint_need import PaintRules, paint_needs
-from lathlight.carpentry.spread import (
+from lathlight.catalog import Paint, load_catalog
+from lathlight.finishing.containers import cover_need
+from lathlight.finishing.paint_areas import PaintArea
+from lathlight.finishing.paint_need import PaintRules, paint_needs
+from lathlight.finishing.spread import (
     film_of_spread,
     metric_of_us,
     metric_spread,
@@ -22,7 +23,6 @@ from lathlight.carpentry.spread import (
     us_spread,
     wet_film,
 )
-from lathlight.catalog import Paint, load_catalog
 from lathlight.units import SQUARE_FOOT
 from lathlight.working import Working
 

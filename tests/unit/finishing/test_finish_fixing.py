@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from lathlight.carpentry.beads import bead_length, glue_line, glue_need, moulding_bead_length, sheet_beads
-from lathlight.carpentry.brads import (
+from lathlight.catalog import load_catalog
+from lathlight.errors import InputError
+from lathlight.finishing.beads import bead_length, glue_line, glue_need, moulding_bead_length, sheet_beads
+from lathlight.finishing.brads import (
     BradRun,
     brad_lines,
     brad_places,
@@ -19,7 +21,7 @@ from lathlight.carpentry.brads import (
     place_brads,
     thickness_at,
 )
-from lathlight.carpentry.clamping import (
+from lathlight.finishing.clamping import (
     Clamping,
     ClampRules,
     busiest_day,
@@ -28,15 +30,13 @@ from lathlight.carpentry.clamping import (
     weight_days,
     weight_line,
 )
-from lathlight.catalog import load_catalog
-from lathlight.errors import InputError
 from lathlight.working import Working
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from lathlight.carpentry import Flat, Member, SheetPiece
-    from lathlight.carpentry.beads import Bead
+    from lathlight.finishing.beads import Bead
     from lathlight.plan import Plan
 
 CATALOG = load_catalog()

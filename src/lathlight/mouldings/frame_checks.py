@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.frame_bays import LEAST_CLEAR, TOUCH, crosses, nearness, upright_seams
-from lathlight.carpentry.frame_layout import FrameFinding
 from lathlight.errors import Problem, nearest
+from lathlight.mouldings.frame_bays import LEAST_CLEAR, TOUCH, crosses, nearness, upright_seams
+from lathlight.mouldings.frame_layout import FrameFinding
 from lathlight.units import drawing_length, snap_down
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from lathlight.carpentry.frame_bays import Bay, FrameTier, FrameWall
-    from lathlight.carpentry.frame_layout import FilledBay, FrameRules, TiersInLine
+    from lathlight.mouldings.frame_bays import Bay, FrameTier, FrameWall
+    from lathlight.mouldings.frame_layout import FilledBay, FrameRules, TiersInLine
     from lathlight.units import LengthStyle
 
 

@@ -7,13 +7,13 @@ from dataclasses import replace
 
 import pytest
 
-from lathlight.carpentry.frame_bays import Bay, Block, FrameTier, FrameWall, SeamLine, TrimBand, bays_of
-from lathlight.carpentry.frame_gaps import Evenness, Way, choose_ways
-from lathlight.carpentry.frame_layout import FrameRules, MouldingLayout
-from lathlight.carpentry.frame_patterns import Least, bought_patterns, mitred_patterns
-from lathlight.carpentry.frame_pieces import bought_lines, frame_pieces, piece_lines
-from lathlight.carpentry.moulding_frames import MouldingFramesJob, lay_out_frames
 from lathlight.errors import InputError
+from lathlight.mouldings.frame_bays import Bay, Block, FrameTier, FrameWall, SeamLine, TrimBand, bays_of
+from lathlight.mouldings.frame_gaps import Evenness, Way, choose_ways
+from lathlight.mouldings.frame_layout import FrameRules, MouldingLayout
+from lathlight.mouldings.frame_patterns import Least, bought_patterns, mitred_patterns
+from lathlight.mouldings.frame_pieces import bought_lines, frame_pieces, piece_lines
+from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames
 from lathlight.units import LengthStyle
 
 METRIC, IMPERIAL = LengthStyle.metric(), LengthStyle.imperial()

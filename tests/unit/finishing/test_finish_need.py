@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from lathlight.carpentry.paint_areas import PaintArea
-from lathlight.carpentry.paint_need import PaintNeed, PaintRules, need_line, paint_needs
-from lathlight.carpentry.quantities import takeoff_line
-from lathlight.carpentry.spread import film_of_spread, metric_spread, us_spread
 from lathlight.catalog import Paint, load_catalog
 from lathlight.errors import InputError
+from lathlight.finishing.paint_areas import PaintArea
+from lathlight.finishing.paint_need import PaintNeed, PaintRules, need_line, paint_needs
+from lathlight.finishing.quantities import takeoff_line
+from lathlight.finishing.spread import film_of_spread, metric_spread, us_spread
 from lathlight.working import Working
 
 PAINTS = load_catalog().paints

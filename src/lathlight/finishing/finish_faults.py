@@ -10,17 +10,17 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from lathlight.carpentry.brads import POINT_COVER
-from lathlight.carpentry.paint_areas import unpainted_edges
+from lathlight.finishing.brads import POINT_COVER
+from lathlight.finishing.paint_areas import unpainted_edges
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.brads import BradRun
-    from lathlight.carpentry.paint_areas import PaintArea
-    from lathlight.carpentry.paint_need import PaintNeed
-    from lathlight.carpentry.tool_reach import Gap
     from lathlight.catalog import Fastener, Paint
+    from lathlight.finishing.brads import BradRun
+    from lathlight.finishing.paint_areas import PaintArea
+    from lathlight.finishing.paint_need import PaintNeed
+    from lathlight.finishing.tool_reach import Gap
 
 Fault = Literal[
     "gap narrower than a brush",

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from lathlight.carpentry.paint_areas import (
+from lathlight.catalog import load_catalog
+from lathlight.finishing.paint_areas import (
     MouldingLength,
     PaintArea,
     Surfaces,
@@ -15,7 +16,6 @@ from lathlight.carpentry.paint_areas import (
     paint_areas,
     unpainted_edges,
 )
-from lathlight.catalog import load_catalog
 
 if TYPE_CHECKING:
     from collections.abc import Callable

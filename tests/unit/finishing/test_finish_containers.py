@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lathlight.carpentry.containers import cover_need
 from lathlight.catalog import load_catalog
 from lathlight.errors import InputError
+from lathlight.finishing.containers import cover_need
 
 PAINTS = load_catalog().paints
 METRIC, US = PAINTS["matt paint"].containers, PAINTS["matt paint US"].containers

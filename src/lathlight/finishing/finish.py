@@ -10,8 +10,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from lathlight.carpentry.containers import cover_need
-from lathlight.carpentry.finish_faults import (
+from lathlight.finishing.containers import cover_need
+from lathlight.finishing.finish_faults import (
     BRUSH,
     ROLLER,
     early_mouldings,
@@ -20,21 +20,21 @@ from lathlight.carpentry.finish_faults import (
     paint_short,
     raw_edges,
 )
-from lathlight.carpentry.paint_areas import paint_areas
-from lathlight.carpentry.paint_need import need_line, paint_needs
-from lathlight.carpentry.tool_reach import Reach, gaps_between, tool_reach
+from lathlight.finishing.paint_areas import paint_areas
+from lathlight.finishing.paint_need import need_line, paint_needs
+from lathlight.finishing.tool_reach import Reach, gaps_between, tool_reach
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from lathlight.carpentry.containers import Containers
-    from lathlight.carpentry.finish_faults import FinishFault
-    from lathlight.carpentry.model import BuiltWall
-    from lathlight.carpentry.paint_areas import MouldingLength, PaintArea, Surfaces
-    from lathlight.carpentry.paint_need import PaintNeed, PaintRules
-    from lathlight.carpentry.quantities import TakeoffLine
-    from lathlight.carpentry.tool_reach import Field, Gap
+    from lathlight.carpentry import BuiltWall
     from lathlight.catalog import Paint
+    from lathlight.finishing.containers import Containers
+    from lathlight.finishing.finish_faults import FinishFault
+    from lathlight.finishing.paint_areas import MouldingLength, PaintArea, Surfaces
+    from lathlight.finishing.paint_need import PaintNeed, PaintRules
+    from lathlight.finishing.quantities import TakeoffLine
+    from lathlight.finishing.tool_reach import Field, Gap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lathlight.carpentry.tool_reach import Covered, Field, Reach, frame_strips, gaps_between, tool_reach
+from lathlight.finishing.tool_reach import Covered, Field, Reach, frame_strips, gaps_between, tool_reach
 
 WALL = Field(wall="back", length=2000.0, height=1000.0, walled_left=False, walled_right=False, covered=())
 ROLLER = 100.0

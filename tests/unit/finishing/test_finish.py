@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from lathlight.carpentry.brads import BradRun
-from lathlight.carpentry.finish import FinishJob, plan_finish
-from lathlight.carpentry.finish_faults import (
+from lathlight.catalog import load_catalog
+from lathlight.catalog.columns import SHEENS
+from lathlight.errors import InputError
+from lathlight.finishing.brads import BradRun
+from lathlight.finishing.finish import FinishJob, plan_finish
+from lathlight.finishing.finish_faults import (
     RANKS,
     brad_through,
     early_mouldings,
@@ -18,12 +21,9 @@ from lathlight.carpentry.finish_faults import (
     paint_short,
     raw_edges,
 )
-from lathlight.carpentry.paint_areas import MouldingLength, Surfaces, areas_by_kind, paint_areas
-from lathlight.carpentry.paint_need import PaintRules
-from lathlight.carpentry.tool_reach import Covered, Field, Gap
-from lathlight.catalog import load_catalog
-from lathlight.catalog.columns import SHEENS
-from lathlight.errors import InputError
+from lathlight.finishing.paint_areas import MouldingLength, Surfaces, areas_by_kind, paint_areas
+from lathlight.finishing.paint_need import PaintRules
+from lathlight.finishing.tool_reach import Covered, Field, Gap
 
 if TYPE_CHECKING:
     from collections.abc import Callable

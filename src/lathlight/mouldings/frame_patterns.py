@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.frame_bays import LEAST_CLEAR, TOUCH
+from lathlight.mouldings.frame_bays import LEAST_CLEAR, TOUCH
 from lathlight.units import snap, snap_down
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from lathlight.carpentry.frame_bays import Bay
+    from lathlight.mouldings.frame_bays import Bay
     from lathlight.units import LengthStyle
 
 

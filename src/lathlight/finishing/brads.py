@@ -12,15 +12,15 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.quantities import takeoff_line
+from lathlight.finishing.quantities import takeoff_line
 from lathlight.working import COMMON_PRACTICE, GEOMETRY, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import Flat
-    from lathlight.carpentry.quantities import TakeoffLine
+    from lathlight.carpentry import Flat
     from lathlight.catalog import Fastener, Profile
+    from lathlight.finishing.quantities import TakeoffLine
 
 POINT_COVER = 2.0  # of timber or skin that stays in front of the point [mm]
 LEAST_BITE = 6.0  # a brad holds where it goes at least this far past the moulding [mm], common practice

@@ -15,20 +15,20 @@ import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.frame_bays import bays_of, crosses, nearness, upright_seams
-from lathlight.carpentry.frame_checks import bad_input, findings_of, no_room_anywhere, not_in_line
-from lathlight.carpentry.frame_gaps import DIGITS, Evenness, Way, choose_ways
-from lathlight.carpentry.frame_layout import FilledBay, FrameRules, MouldingFrame, MouldingLayout, TiersInLine
-from lathlight.carpentry.frame_patterns import Least, bought_patterns, centred_patterns, mitred_patterns
 from lathlight.errors import InputError
+from lathlight.mouldings.frame_bays import bays_of, crosses, nearness, upright_seams
+from lathlight.mouldings.frame_checks import bad_input, findings_of, no_room_anywhere, not_in_line
+from lathlight.mouldings.frame_gaps import DIGITS, Evenness, Way, choose_ways
+from lathlight.mouldings.frame_layout import FilledBay, FrameRules, MouldingFrame, MouldingLayout, TiersInLine
+from lathlight.mouldings.frame_patterns import Least, bought_patterns, centred_patterns, mitred_patterns
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from lathlight.carpentry.frame_bays import Bay, FrameTier, FrameWall
-    from lathlight.carpentry.frame_gaps import Choice
-    from lathlight.carpentry.frame_patterns import Pattern
+    from lathlight.mouldings.frame_bays import Bay, FrameTier, FrameWall
+    from lathlight.mouldings.frame_gaps import Choice
+    from lathlight.mouldings.frame_patterns import Pattern
     from lathlight.units import LengthStyle
 
 SEAM_COSTS = 2  # the last of a way's first costs: joints that part, seams

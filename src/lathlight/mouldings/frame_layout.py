@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from lathlight.carpentry.frame_bays import Bay, FrameTier
-    from lathlight.carpentry.frame_patterns import Pattern
+    from lathlight.mouldings.frame_bays import Bay, FrameTier
+    from lathlight.mouldings.frame_patterns import Pattern
     from lathlight.working import Working
 
 FindingKind = Literal[

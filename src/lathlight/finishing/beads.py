@@ -10,16 +10,16 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.quantities import takeoff_line
 from lathlight.errors import InputError
+from lathlight.finishing.quantities import takeoff_line
 from lathlight.working import COMMON_PRACTICE, GEOMETRY, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import Flat, Member, SheetPiece
-    from lathlight.carpentry.quantities import TakeoffLine
+    from lathlight.carpentry import Flat, Member, SheetPiece
     from lathlight.catalog import Adhesive
+    from lathlight.finishing.quantities import TakeoffLine
 
 Point = tuple[float, float]
 MM3 = 1e6  # cubic millimetres in a litre

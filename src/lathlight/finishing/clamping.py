@@ -10,16 +10,16 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from lathlight.carpentry.quantities import takeoff_line
 from lathlight.errors import InputError
+from lathlight.finishing.quantities import takeoff_line
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.beads import Bead
-    from lathlight.carpentry.quantities import TakeoffLine
     from lathlight.catalog import Adhesive, Weight
+    from lathlight.finishing.beads import Bead
+    from lathlight.finishing.quantities import TakeoffLine
 
 Held = Literal["weights", "pins", "temporary screws"]
 GRAVITY = 9.81  # [m/s2]

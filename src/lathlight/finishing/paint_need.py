@@ -10,17 +10,17 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.quantities import takeoff_line
-from lathlight.carpentry.spread import checked_spread
 from lathlight.errors import InputError
+from lathlight.finishing.quantities import takeoff_line
+from lathlight.finishing.spread import checked_spread
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lathlight.carpentry.paint_areas import PaintArea
-    from lathlight.carpentry.quantities import TakeoffLine
     from lathlight.catalog import Paint
+    from lathlight.finishing.paint_areas import PaintArea
+    from lathlight.finishing.quantities import TakeoffLine
 
 MOST_COATS = 8  # of paint, and half as many of primer: more is a slip of the pen
 SQUARE_METRE = 1e6  # [mm2]

@@ -18,7 +18,7 @@ from lathlight.working import GEOMETRY, Working
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from lathlight.carpentry.model import BuiltWall, Flat, FramedOpening, LiningPiece, SheetPiece
+    from lathlight.carpentry import BuiltWall, Flat, FramedOpening, LiningPiece, SheetPiece
     from lathlight.catalog import Profile
 
 Point = tuple[float, float]

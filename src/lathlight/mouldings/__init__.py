@@ -1,0 +1,87 @@
+"""Mouldings on built walls: how closed frames are laid out in their bays, and their pieces."""
+
+from lathlight.mouldings.frame_bays import (
+    Bay,
+    Block,
+    FrameTier,
+    FrameWall,
+    SeamLine,
+    TrimBand,
+    bays_of,
+    blocks_tier,
+    crosses,
+    nearness,
+    upright_seams,
+)
+from lathlight.mouldings.frame_checks import bad_input, findings_of, no_room_anywhere, not_in_line
+from lathlight.mouldings.frame_gaps import Choice, Evenness, Way, choose_ways
+from lathlight.mouldings.frame_layout import (
+    FilledBay,
+    FrameFinding,
+    FrameRules,
+    MouldingFrame,
+    MouldingLayout,
+    TiersInLine,
+)
+from lathlight.mouldings.frame_patterns import (
+    Least,
+    Pattern,
+    bought_patterns,
+    centred_patterns,
+    equal_width,
+    mitred_patterns,
+)
+from lathlight.mouldings.frame_pieces import (
+    BoughtLine,
+    FramePiece,
+    PieceLine,
+    bought_lines,
+    frame_pieces,
+    outside_size,
+    piece_lines,
+)
+from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames, least_widths
+
+__all__ = [
+    "Bay",
+    "Block",
+    "BoughtLine",
+    "Choice",
+    "Evenness",
+    "FilledBay",
+    "FrameFinding",
+    "FramePiece",
+    "FrameRules",
+    "FrameTier",
+    "FrameWall",
+    "Least",
+    "MouldingFrame",
+    "MouldingFramesJob",
+    "MouldingLayout",
+    "Pattern",
+    "PieceLine",
+    "SeamLine",
+    "TiersInLine",
+    "TrimBand",
+    "Way",
+    "bad_input",
+    "bays_of",
+    "blocks_tier",
+    "bought_lines",
+    "bought_patterns",
+    "centred_patterns",
+    "choose_ways",
+    "crosses",
+    "equal_width",
+    "findings_of",
+    "frame_pieces",
+    "lay_out_frames",
+    "least_widths",
+    "mitred_patterns",
+    "nearness",
+    "no_room_anywhere",
+    "not_in_line",
+    "outside_size",
+    "piece_lines",
+    "upright_seams",
+]
