@@ -47,10 +47,9 @@ FILLED = {  # key: the usual thing that the resolver takes, by its name in lathl
 NOT_USED_YET = {
     "project": ("currency", "tax_percent", "prices_include_tax"),
     "set": ("stands_on", "sittings", "years"),
-    "walls.openings": ("reveal", "casing", "plinth_blocks", "corner_blocks"),
-    "trim": ("spring",),
+    "walls.openings": ("plinth_blocks", "corner_blocks"),
     "moulding_frames": ("name", "profile", "bottom", "top", "gap", "end_gap", "bought_width", "centre_on", "walls"),
-    "floor": ("covering", "thickness", "width", "depth", "expansion_gap", "sheet_width"),
+    "floor": ("covering", "thickness", "width", "depth", "sheet_width"),
     "finish": ("paint", "primer", "reflectance", "touch_up_percent"),
     "sitters": ("facing",),
     "pictures": ("aspects", "margin", "aperture", "movement", "follows"),
@@ -61,7 +60,7 @@ NOT_USED_YET = {
     "targets": ("name", "point", "lights", "reading", "tolerance"),
     "meter": ("constant", "iso", "shutter", "working_aperture"),
     "workshop": (
-        *("mitre_swing", "straight_edge", "least_offcut", "shelf"),
+        *("straight_edge", "least_offcut", "shelf"),
         *("hours_a_day", "temperature_c", "humidity_percent"),
     ),
     "prices": ("item", "price", "length", "per", "in_stock"),

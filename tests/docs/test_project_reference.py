@@ -185,12 +185,12 @@ mass = 9
 OTHER = {
     "project": 'currency = "USD"\ntax_percent = 7\nprices_include_tax = false',
     "set": 'stands_on = "covering"\nsittings = 30\nyears = 3',
-    "walls.openings": 'reveal = 8\ncasing = "casing 2 1-4 in"\nplinth_blocks = true\ncorner_blocks = true',
-    "trim": "spring = 45",
+    "walls.openings": 'reveal = 5\ncasing = "casing 57"\nplinth_blocks = true\ncorner_blocks = true',
+    "trim": "spring = 38",
     "finish": 'paint = "flat paint"\nprimer = "primer US"\nreflectance = 0.3\ntouch_up_percent = 15',
     "sitters": "facing = 20",
     "pictures": 'aspects = ["2:3"]\nmargin = 20\naperture = 11\nmovement = 200\nfollows = false',
-    "workshop": 'mitre_swing = 50\nstraight_edge = 1500\nleast_offcut = 200\nshelf = "b.toml"\nhours_a_day = 6\n'
+    "workshop": 'mitre_swing = 45\nstraight_edge = 1500\nleast_offcut = 200\nshelf = "b.toml"\nhours_a_day = 6\n'
     "temperature_c = 12\nhumidity_percent = 70",
     "tables": """
 [[moulding_frames]]
@@ -208,7 +208,7 @@ covering = "vinyl"
 thickness = 3
 width = 2500
 depth = 1500
-expansion_gap = 8
+expansion_gap = 5
 sheet_width = 2000
 [[lights]]
 name = "two"

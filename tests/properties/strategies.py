@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from lathlight.catalog import Lumber, Sheet
 
 CATALOG = load_catalog()
+RAIL = CATALOG.profiles["rail 57"]
 METRIC, IMPERIAL = LengthStyle.metric(), LengthStyle.imperial()
 EMPTY_PROJECT = parse_project(
     '[project]\ntitle = "random"\nunits = "metric"\n[room]\nwidth = 9000\ndepth = 9000\nceiling = 3500\n'
@@ -98,7 +99,7 @@ def openings(draw: st.DrawFn, style: LengthStyle, length: float, height: float) 
 def walls(draw: st.DrawFn, style: LengthStyle, name: str) -> WallBrief:
     """Draw one wall."""
     length, height = draw(lengths(style, 600, 5000)), draw(lengths(style, 1900, 3000))
-    trim = TrimLine(name="rail", kind="rail", profile="rail", top=1000.0, bottom=940.0, loose=False)
+    trim = TrimLine(name="rail", kind="rail", profile=RAIL.name, top=1000.0, bottom=940.0, loose=False)
     return WallBrief(
         name=name,
         length=length,
@@ -160,7 +161,7 @@ def brief_of(
         ),
         pictures=(),
         sitters=(sitter,),
-        catalog=Catalog(),
+        catalog=Catalog(profiles={RAIL.name: RAIL}),
         project=EMPTY_PROJECT,
     )
 

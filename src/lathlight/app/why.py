@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.app.corners import corner_figures, corner_note
 from lathlight.errors import InputError
-from lathlight.exports import figure_words
+from lathlight.exports import figure_words, saw_words
 from lathlight.project import assumptions
 from lathlight.units import file_length
 
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from lathlight.app.corners import Figure
     from lathlight.app.run import Planned
     from lathlight.carpentry import Flat, Packed
+    from lathlight.mouldings import TrimPiece
     from lathlight.plan import Plan
     from lathlight.project import Brief
     from lathlight.units import LengthStyle
@@ -56,6 +57,7 @@ def subjects(planned: Planned) -> Mapping[str, Subject]:
         *_walls(plan),
         *_flats(plan),
         *_corners(plan),
+        *_trim(plan),
         *_passages(plan),
         *_stock(plan),
         *_snags(planned),
@@ -176,6 +178,26 @@ def _corners(plan: Plan) -> Iterator[Subject]:
         if corner.wedge is not None:
             wedge = corner.wedge
             yield _subject(wedge.id, "corner", "wedge, widest side", why=wedge.why, value=wedge.wide, unit="mm")
+
+
+def _trim(plan: Plan) -> Iterator[Subject]:
+    for piece in () if plan.trim is None else plan.trim.pieces:
+        yield Subject(
+            id=piece.id,
+            kind="trim",
+            what=f"{piece.kind} of {piece.profile.name}, long point to long point",
+            value=piece.long_point,
+            unit="mm",
+            why=piece.why,
+            figures=(("short point to short point", piece.short_point, "mm"), ("at the back", piece.back, "mm")),
+            note=_trim_note(piece),
+        )
+
+
+def _trim_note(piece: TrimPiece) -> str:
+    ends = (("left", piece.left), ("right", piece.right))
+    saws = [f"{side} end, {e.kind}: {saw_words(e.saw, beyond_saw=e.beyond_saw)}" for side, e in ends]
+    return ". ".join([*saws, *([piece.note] if piece.note else [])])
 
 
 def _passages(plan: Plan) -> Iterator[Subject]:

@@ -11,17 +11,15 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Step
-from lathlight.book.words import sentence
+from lathlight.book.trim_steps import base_step, trim_lines, trim_step, trim_words
+from lathlight.book.words import listed, sentence
 from lathlight.drawings import STANDING, bevel_lines, screw_passes, wedge_lines
 from lathlight.exports import figure_words, length_words
 from lathlight.units import drawing_length, format_angle
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from lathlight.carpentry import BuiltWall, Corner, Flat
     from lathlight.plan import Plan
-    from lathlight.project import TrimLine
     from lathlight.units import LengthStyle
 
 OUT_OF_SQUARE = 2.0  # most that two diagonals may differ [mm]: common practice, no source
@@ -39,12 +37,12 @@ def work_steps(plan: Plan) -> tuple[Step, ...]:
         _dry_assemble(plan),
         _mark(plan),
         _take_down(plan),
-        _trim(plan),
+        trim_step(plan),
         _fill(plan),
         _paint(plan),
         _stand(plan),
         _brace(plan),
-        _base(plan),
+        base_step(plan),
         Step(
             title="Touch up",
             lines=("Fill what the move and the screws have left, touch up with the same paint and the same roller.",),
@@ -89,7 +87,7 @@ def _cut(plan: Plan) -> Step:
     if bevels:
         lines.insert(1, f"Sheet edges sawn at an angle, as seen from the front: {'; '.join(bevels)}.")
     if straight:
-        lines.insert(1, f"Straightest boards for the end studs: {_listed(straight)}.")
+        lines.insert(1, f"Straightest boards for the end studs: {listed(straight)}.")
     return Step(title="Cut", lines=tuple(lines))
 
 
@@ -158,7 +156,7 @@ def _held(plan: Plan) -> str:
 def _joint_line(wall: BuiltWall) -> str:
     marks = {flat.name: flat.mark for flat in wall.flats}
     pairs = [f"{marks[joint.left]}–{marks[joint.right]}" for joint in wall.joints]
-    return f"Wall {wall.mark}: faces flush at {_listed(pairs)}; these joints part again at every move."
+    return f"Wall {wall.mark}: faces flush at {listed(pairs)}; these joints part again at every move."
 
 
 def _corner_line(corner: Corner, plan: Plan) -> str:
@@ -171,7 +169,7 @@ def _corner_line(corner: Corner, plan: Plan) -> str:
         screws = corner.screws
         passed = screw_passes(plan, corner)
         between = "" if passed is None else f" and wedge {passed}"
-        heights = _listed([drawing_length(height, style=style) for height in screws.heights])
+        heights = listed([drawing_length(height, style=style) for height in screws.heights])
         laps = {"left": f"{left}'s frame laps", "right": f"{right}'s frame laps"}.get(corner.frame_laps, "")
         return (
             f"{head}: {laps}. {wedges}{len(screws.heights)} × {screws.screw.name} from wall "
@@ -184,8 +182,8 @@ def _corner_line(corner: Corner, plan: Plan) -> str:
 
 
 def _mark(plan: Plan) -> Step:
-    trim = _trim_lines(plan)
-    heights = _listed([_trim_words(line, plan.brief.style) for line in trim])
+    trim = trim_lines(plan)
+    heights = listed([trim_words(line, plan.brief.style) for line in trim])
     lines = [
         "Strike one level line right round the standing set and measure every height from it, never from the floor.",
         "Write on the back of every flat: its mark, an arrow up, and at each joint the mark of its neighbour.",
@@ -203,30 +201,6 @@ def _take_down(plan: Plan) -> Step:
     )
 
 
-def _trim_lines(plan: Plan) -> list[TrimLine]:
-    """Return every trim line of the set once, from the bottom up."""
-    found = {(line.name, line.top): line for wall in plan.brief.walls for line in wall.trim}
-    return sorted(found.values(), key=lambda line: (line.top, line.name))
-
-
-def _trim_words(line: TrimLine, style: LengthStyle) -> str:
-    return f"{line.name} ({line.kind}), top edge at {length_words(line.top, style)}"
-
-
-def _trim(plan: Plan) -> Step:
-    lines = [line for line in _trim_lines(plan) if line.kind != "base"]
-    if not lines:
-        return Step(title="Trim", lines=("This set has no trim that is fixed before painting.",))
-    fixed = [line.name for line in lines if not line.loose]
-    loose = [line.name for line in lines if line.loose]
-    words: list[str] = []
-    if fixed:
-        words.append(f"Fix with the flats lying down, each piece ending at a joint that parts: {_listed(fixed)}.")
-    if loose:
-        words.append(f"Loose, fitted after standing: {_listed(loose)}.")
-    return Step(title="Trim", lines=tuple(words))
-
-
 def _fill(plan: Plan) -> Step:
     seams = [seam for wall in plan.walls for seam in wall.seams]
     lasting = [seam.id for seam in seams if not seam.parts and seam.covered_by is None]
@@ -236,13 +210,13 @@ def _fill(plan: Plan) -> Step:
     ]
     lines = ["Fill every screw and pin head, sand when hard."]
     if lasting:
-        lines.append(f"Seams inside a flat, filled hard and for good: {_listed(lasting)}.")
+        lines.append(f"Seams inside a flat, filled hard and for good: {listed(lasting)}.")
     if covered:
-        lines.append(f"Seams that trim hides: {_listed(covered)}.")
+        lines.append(f"Seams that trim hides: {listed(covered)}.")
     if parting:
         lines.append(
             f"Seams at joints that part stay open now; they are filled after standing, with a flexible filler that "
-            f"cuts cleanly: {_listed(parting)}."
+            f"cuts cleanly: {listed(parting)}."
         )
     return Step(title="Fill", lines=tuple(lines))
 
@@ -254,7 +228,7 @@ def _paint(plan: Plan) -> Step:
         f"{_coats(finish.primer_coats)} of primer on raw sheet, sawn edges first; then {_coats(finish.coats)}{colour}. "
         "Each dries before the next; the same roller throughout; all tins of one colour mixed together."
     ]
-    if _trim_lines(plan):
+    if trim_lines(plan):
         lines.append(f"Mouldings are painted {finish.mouldings}.")
     if finish.paint_edges:
         lines.append(
@@ -287,7 +261,7 @@ def _stand(plan: Plan) -> Step:
         ),
     ]
     if any(flat.built_in_room for flat in plan.flats):
-        built = _listed([flat.mark for flat in plan.flats if flat.built_in_room])
+        built = listed([flat.mark for flat in plan.flats if flat.built_in_room])
         lines.append(f"Built in the room, since no way in lets them through: {built}.")
     return Step(title="Stand", lines=tuple(lines))
 
@@ -305,14 +279,3 @@ def _brace(plan: Plan) -> Step:
             "braces and ballast, planned and looked at by a competent person, are on.",
         ),
     )
-
-
-def _base(plan: Plan) -> Step:
-    base = [line.name for line in _trim_lines(plan) if line.kind == "base"]
-    words = f"Fix last, standing on the floor covering: {_listed(base)}." if base else "This set has no base."
-    return Step(title="Base", lines=(words,))
-
-
-def _listed(words: Sequence[str]) -> str:
-    """Return words as a list in a sentence."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""

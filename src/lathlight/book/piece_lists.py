@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Words
+from lathlight.book.trim_pieces import trim_chapter
 from lathlight.book.words import NOT_PROVEN
 from lathlight.exports import ends_words, figure_words, hardware, length_words, panel_stocks, way_in_words
 from lathlight.units import drawing_length
@@ -24,8 +25,9 @@ LOOSE = "Between the flats"  # heading of what belongs to no flat: wedges in cor
 
 
 def cutting_chapters(plan: Plan) -> tuple[Chapter, ...]:
-    """Return the chapters of the piece lists: timber, sheets, flats, openings, what to buy."""
-    found = [_timber(plan), _panels(plan), _flats(plan)]
+    """Return the chapters of the piece lists: timber, sheets, mouldings, flats, openings, what to buy."""
+    mouldings = [trim_chapter(plan.trim, plan.brief.style)] if plan.trim is not None else []
+    found = [_timber(plan), _panels(plan), *mouldings, _flats(plan)]
     if any(flat.openings for flat in plan.flats):
         found.append(_openings(plan))
     return (*found, _shopping(plan))

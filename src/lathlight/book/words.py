@@ -235,6 +235,11 @@ def _where(alike: Sequence[Assumption], counts: Mapping[str, int]) -> str:
     return ", ".join(" of ".join(reversed(each.entry)) for each in alike if each.entry)
 
 
+def listed(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""
+
+
 def sentence(words: str) -> str:
     """Return words with a capital at their beginning."""
     return words[:1].upper() + words[1:]

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 
     from lathlight.carpentry import BuiltWall, FramedOpening, Seam
     from lathlight.drawings.sheets import Item, Point, View
+    from lathlight.mouldings import TrimPiece
     from lathlight.plan import Plan
     from lathlight.project import TrimLine
     from lathlight.units import LengthStyle
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
 WARNING_SIZE = 3.5  # [mm of paper]
 ROW = 5.0  # from one row of words to the next above a face [mm of paper]
 NEAR = 0.01  # two places that differ less are one [mm]
+JOINED = frozenset({"scarf", "at a joint"})  # ends of trim that meet the next piece of their line
 BEYOND = 6.0  # how far the floor line runs past the faces [mm of paper]
 
 
@@ -48,6 +50,7 @@ class _Face:
 
     wall: BuiltWall
     trim: tuple[TrimLine, ...]
+    pieces: tuple[TrimPiece, ...]
     left: float
 
     @property
@@ -116,7 +119,8 @@ def _faces(plan: Plan, walls: Sequence[str]) -> list[_Face]:
     left = 0.0
     for built, brief in zip(plan.walls, plan.brief.walls, strict=True):
         if built.name in walls:
-            faces.append(_Face(wall=built, trim=brief.trim, left=left))
+            pieces = tuple(p for p in plan.trim.pieces if p.wall == built.name) if plan.trim else ()
+            faces.append(_Face(wall=built, trim=brief.trim, pieces=pieces, left=left))
             left += built.length
     return faces
 
@@ -135,6 +139,7 @@ def _face_items(face: _Face, scale: float) -> list[Item]:
         for z in sorted({trim.bottom, trim.top}):
             stretches = intervals_without((0.0, wall.length), cuts_at(openings, z, rough=False)) if z > 0 else ()
             items += [Line(a=(left + a, z), b=(left + b, z), pen=Pen.LIGHT) for a, b in stretches]
+    items += _trim_joints(face)
     joints = {(joint.upright, round(joint.at, 3)) for joint in wall.joints}
     for seam in wall.seams:
         pen = Pen.OUTLINE if (seam.upright, round(seam.at, 3)) in joints else Pen.SEAM
@@ -143,6 +148,12 @@ def _face_items(face: _Face, scale: float) -> list[Item]:
         ring = tuple((left + x, z) for x, z in opening_ring(opening))
         items.append(Path(points=ring, closed=True, pen=Pen.OUTLINE, fill=Tone.FAINT))
     return items
+
+
+def _trim_joints(face: _Face) -> list[Item]:
+    """Return a stroke across the moulding wherever two pieces of a line are joined."""
+    found = {(p.end, p.bottom, p.top) for p in face.pieces if p.right.kind in JOINED}
+    return [Line(a=(face.left + x, low), b=(face.left + x, high), pen=Pen.OUTLINE) for x, low, high in sorted(found)]
 
 
 def _seam_line(face: _Face, seam: Seam, pen: Pen) -> Line:

@@ -6,12 +6,15 @@ from lathlight.exports.figures import ends_words, figure_words, length_words, wo
 from lathlight.exports.gltf import set_glb
 from lathlight.exports.shape import plan_schema
 from lathlight.exports.tables import UNDATED, Column, Table, csv_bytes, workbook_bytes
+from lathlight.exports.trim_cuts import EndCut, TrimCut, saw_words, trim_cuts
 
 __all__ = [
     "UNDATED",
     "Column",
+    "EndCut",
     "HardwareLine",
     "Table",
+    "TrimCut",
     "csv_bytes",
     "ends_words",
     "figure_words",
@@ -21,7 +24,9 @@ __all__ = [
     "panel_stocks",
     "plan_json",
     "plan_schema",
+    "saw_words",
     "set_glb",
+    "trim_cuts",
     "way_in_words",
     "workbook_bytes",
     "working_words",

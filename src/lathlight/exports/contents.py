@@ -11,9 +11,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.exports.columns import length_cells, length_columns, make_table, mass_cells, mass_columns, texts, yes
 from lathlight.exports.figures import ends_words, figure_words, length_words, working_words
 from lathlight.exports.tables import Cell, Column, Table
-from lathlight.units import drawing_length
+from lathlight.exports.trim_list import trim_table
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -28,8 +29,6 @@ if TYPE_CHECKING:
 SCREWS_AN_END = 2  # screws in every end of a member that meets another: common practice, no source
 NOT_PROVEN = "first fit, not proven"
 LOOSE = frozenset({"packing", "wedge", "lining", "nailer", "backing"})  # fixed along their length, not at their ends
-INCH = 25.4  # [mm]
-POUND = 0.45359237  # [kg]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +51,8 @@ def lists(plan: Plan, snags: Sequence[Snag]) -> tuple[Table, ...]:
     """Return every list of a plan, in the order in which they are needed.
 
     Names are ``timber``, ``sheet pieces``, ``boards``, ``sheets``, ``flats``, ``openings``, ``linings``, ``hardware``,
-    ``snags``, ``quantities``. A list with nothing in it keeps its heading row.
+    ``snags``, ``quantities``; after ``linings`` comes ``trim`` where the set has any. A list with nothing in it keeps
+    its heading row.
     """
     style = plan.brief.style
     return (
@@ -63,6 +63,7 @@ def lists(plan: Plan, snags: Sequence[Snag]) -> tuple[Table, ...]:
         _flats(plan, style),
         _openings(plan, style),
         _linings(plan, style),
+        *(() if plan.trim is None else (trim_table(plan.trim, style),)),
         _hardware(plan),
         _snags(snags, style),
         _quantities(plan, style),
@@ -120,61 +121,25 @@ def _joined_ends(flat: Flat) -> int:
     return sum(2 for m in flat.members if m.role not in whole | LOOSE)
 
 
-# --- columns -----------------------------------------------------------------------------------------------------
-
-
-def _length_columns(title: str, style: LengthStyle) -> list[Column]:
-    columns = [Column(title=title), Column(title=f"{title} [mm]", kind="mm")]
-    return columns if style.system == "metric" else [*columns, Column(title=f"{title} [in]", kind="in")]
-
-
-def _length_cells(mm: float | None, style: LengthStyle) -> list[Cell]:
-    if mm is None:
-        return ["", None] if style.system == "metric" else ["", None, None]
-    cells: list[Cell] = [drawing_length(mm, style=style), float(mm)]
-    return cells if style.system == "metric" else [*cells, mm / INCH]
-
-
-def _mass_columns(title: str, style: LengthStyle) -> list[Column]:
-    columns = [Column(title=f"{title} [kg]", kind="kg")]
-    return columns if style.system == "metric" else [*columns, Column(title=f"{title} [lb]", kind="lb")]
-
-
-def _mass_cells(kg: float, style: LengthStyle) -> list[Cell]:
-    return [float(kg)] if style.system == "metric" else [float(kg), kg / POUND]
-
-
-def _table(name: str, title: str, columns: Iterable[Column], rows: Iterable[Iterable[Cell]]) -> Table:
-    return Table(name=name, title=title, columns=tuple(columns), rows=tuple(tuple(row) for row in rows))
-
-
-def _texts(*titles: str) -> list[Column]:
-    return [Column(title=title) for title in titles]
-
-
-def _yes(truth: bool) -> str:
-    return "yes" if truth else ""
-
-
 # --- the lists ---------------------------------------------------------------------------------------------------
 
 
 def _timber(lines: Sequence[CutLine], style: LengthStyle) -> Table:
     columns = [
-        *_texts("Mark", "Part", "Timber"),
+        *texts("Mark", "Part", "Timber"),
         Column(title="Number", kind="count"),
-        *_length_columns("Length", style),
-        *_texts("Ends", "Offcut will do", "Note", "Ids"),
+        *length_columns("Length", style),
+        *texts("Ends", "Offcut will do", "Note", "Ids"),
     ]
     rows = (
         [
             *(line.mark, line.what, line.stock, line.number),
-            *_length_cells(line.length, style),
-            *(ends_words(line.ends), _yes(line.may_be_offcut), line.note, "; ".join(line.ids)),
+            *length_cells(line.length, style),
+            *(ends_words(line.ends), yes(line.may_be_offcut), line.note, "; ".join(line.ids)),
         ]
         for line in lines
     )
-    return _table("timber", "Timber to cut", columns, rows)
+    return make_table("timber", "Timber to cut", columns, rows)
 
 
 def panel_stocks(plan: Plan) -> Mapping[str, str]:
@@ -190,39 +155,39 @@ def panel_stocks(plan: Plan) -> Mapping[str, str]:
 def _panels(plan: Plan, style: LengthStyle) -> Table:
     stocks = panel_stocks(plan)
     columns = [
-        *_texts("Mark", "Part", "Sheet"),
+        *texts("Mark", "Part", "Sheet"),
         Column(title="Number", kind="count"),
-        *_length_columns("Width", style),
-        *_length_columns("Height", style),
-        *_texts("Note", "Ids"),
+        *length_columns("Width", style),
+        *length_columns("Height", style),
+        *texts("Note", "Ids"),
     ]
     rows = (
         [
             *(line.mark, line.what, stocks[line.ids[0]], line.number),
-            *_length_cells(line.width, style),
-            *_length_cells(line.length, style),
+            *length_cells(line.width, style),
+            *length_cells(line.length, style),
             *(line.note, "; ".join(line.ids)),
         ]
         for line in plan.panels
     )
-    return _table("sheet pieces", "Sheet pieces and linings to cut", columns, rows)
+    return make_table("sheet pieces", "Sheet pieces and linings to cut", columns, rows)
 
 
 def _packed(name: str, title: str, packs: Sequence[Packed], style: LengthStyle) -> Table:
     columns = [
-        *_texts("Stock"),
-        *(_length_columns("Width", style) if name == "sheets" else ()),
-        *_length_columns("Length", style),
+        *texts("Stock"),
+        *(length_columns("Width", style) if name == "sheets" else ()),
+        *length_columns("Length", style),
         Column(title="Cut", kind="count"),
         Column(title="Spare", kind="count"),
         Column(title="To buy", kind="count"),
-        *_texts("How counted"),
+        *texts("How counted"),
     ]
     rows = (
         [
             pack.stock,
-            *(_length_cells(pack.width, style) if name == "sheets" else ()),
-            *_length_cells(pack.length, style),
+            *(length_cells(pack.width, style) if name == "sheets" else ()),
+            *length_cells(pack.length, style),
             pack.number,
             pack.spare,
             pack.number + pack.spare,
@@ -230,7 +195,7 @@ def _packed(name: str, title: str, packs: Sequence[Packed], style: LengthStyle) 
         ]
         for pack in packs
     )
-    return _table(name, title, columns, rows)
+    return make_table(name, title, columns, rows)
 
 
 def _flats(plan: Plan, style: LengthStyle) -> Table:
@@ -241,24 +206,24 @@ def _flats(plan: Plan, style: LengthStyle) -> Table:
         ("Diagonal", lambda f: f.diagonal),
     ]
     columns = [
-        *_texts("Mark", "Flat", "Wall"),
-        *(column for title, _ in sizes for column in _length_columns(title, style)),
-        *_mass_columns("Weight", style),
-        *_texts("Run through", "Way in", "Standing up"),
+        *texts("Mark", "Flat", "Wall"),
+        *(column for title, _ in sizes for column in length_columns(title, style)),
+        *mass_columns("Weight", style),
+        *texts("Run through", "Way in", "Standing up"),
     ]
     passages = {passage.flat: passage for passage in plan.passages}
     rows = (
         [
             *(flat.mark, flat.id, flat.wall),
-            *(cell for _, size in sizes for cell in _length_cells(size(flat), style)),
-            *_mass_cells(flat.weight.value, style),
+            *(cell for _, size in sizes for cell in length_cells(size(flat), style)),
+            *mass_cells(flat.weight.value, style),
             flat.through,
             way_in_words(flat, passages.get(flat.id), style),
             _raising(passages.get(flat.id), style),
         ]
         for flat in plan.flats
     )
-    return _table("flats", "Flats", columns, rows)
+    return make_table("flats", "Flats", columns, rows)
 
 
 def way_in_words(flat: Flat, passage: FlatPassage | None, style: LengthStyle) -> str:
@@ -299,49 +264,49 @@ def _openings(plan: Plan, style: LengthStyle) -> Table:
         ("Radius", lambda o: o.radius),
         ("Sill strap", lambda o: o.strap),
     ]
-    columns = [*_texts("Opening", "Kind", "Wall", "Flat"), *(c for t, _ in sizes for c in _length_columns(t, style))]
+    columns = [*texts("Opening", "Kind", "Wall", "Flat"), *(c for t, _ in sizes for c in length_columns(t, style))]
     rows = (
-        [o.name, o.kind, o.wall, flat.id, *(cell for _, size in sizes for cell in _length_cells(size(o), style))]
+        [o.name, o.kind, o.wall, flat.id, *(cell for _, size in sizes for cell in length_cells(size(o), style))]
         for flat, o in _every_opening(plan)
     )
-    return _table("openings", "Openings", columns, rows)
+    return make_table("openings", "Openings", columns, rows)
 
 
 def _linings(plan: Plan, style: LengthStyle) -> Table:
     columns = [
-        *_texts("Opening", "Wall", "Side"),
-        *(c for title in ("Length", "Depth", "Thickness") for c in _length_columns(title, style)),
-        *_texts("Id"),
+        *texts("Opening", "Wall", "Side"),
+        *(c for title in ("Length", "Depth", "Thickness") for c in length_columns(title, style)),
+        *texts("Id"),
     ]
     rows = (
         [
             *(opening.name, opening.wall, piece.side),
-            *(c for mm in (piece.length, piece.deep, opening.lining_thickness) for c in _length_cells(mm, style)),
+            *(c for mm in (piece.length, piece.deep, opening.lining_thickness) for c in length_cells(mm, style)),
             piece.id,
         ]
         for _, opening in _every_opening(plan)
         for piece in opening.lining
     )
-    return _table("linings", "Linings of openings", columns, rows)
+    return make_table("linings", "Linings of openings", columns, rows)
 
 
 def _hardware(plan: Plan) -> Table:
     columns = [
-        *_texts("What", "Name", "Use"),
+        *texts("What", "Name", "Use"),
         Column(title="Number", kind="count"),
         Column(title="In a box", kind="count"),
         Column(title="Boxes", kind="count"),
     ]
     rows = ([h.what, h.name, h.use, h.number, h.box, h.boxes] for h in hardware(plan))
-    return _table("hardware", "Fittings and fixings", columns, rows)
+    return make_table("hardware", "Fittings and fixings", columns, rows)
 
 
 def _snags(snags: Sequence[Snag], style: LengthStyle) -> Table:
     columns = [
-        *_texts("Severity", "Check", "Place", "What"),
+        *texts("Severity", "Check", "Place", "What"),
         Column(title="Figure", kind="number"),
         Column(title="Limit", kind="number"),
-        *_texts("Unit", "Remedy", "Why", "Id"),
+        *texts("Unit", "Remedy", "Why", "Id"),
     ]
     rows = (
         [
@@ -350,17 +315,17 @@ def _snags(snags: Sequence[Snag], style: LengthStyle) -> Table:
         ]
         for s in snags
     )
-    return _table("snags", "Snags", columns, rows)
+    return make_table("snags", "Snags", columns, rows)
 
 
 def _quantities(plan: Plan, style: LengthStyle) -> Table:
-    columns = [*_texts("Id", "Quantity", "Figure"), Column(title="Number", kind="number"), *_texts("Unit", "How")]
+    columns = [*texts("Id", "Quantity", "Figure"), Column(title="Number", kind="number"), *texts("Unit", "How")]
     weights = [flat.weight for flat in plan.flats]
     rows = (
         [q.id, q.label, figure_words(q.value, q.unit, style), _finite(q.value), q.unit, working_words(q.why, style)]
         for q in (*plan.quantities, *weights)
     )
-    return _table("quantities", "Quantities", columns, rows)
+    return make_table("quantities", "Quantities", columns, rows)
 
 
 def _finite(value: float) -> Cell:

@@ -8,11 +8,12 @@ plans can be compared line by line.
 from __future__ import annotations
 
 import json
-import math
 from typing import TYPE_CHECKING, Any, cast
 
 from lathlight import __version__
 from lathlight.exports.contents import hardware
+from lathlight.exports.plain import to_box, to_degrees, to_figure, to_mm, to_number, to_points, to_working
+from lathlight.exports.trim_document import trim_document
 from lathlight.project import assumptions
 
 if TYPE_CHECKING:
@@ -31,16 +32,16 @@ if TYPE_CHECKING:
         SheetPiece,
         WallEnd,
     )
+    from lathlight.exports.plain import Json
     from lathlight.passage import FlatPassage, Passing
     from lathlight.plan import Plan
     from lathlight.project import Assumption
     from lathlight.snags import Snag
-    from lathlight.working import Quantity, Working
+    from lathlight.working import Quantity
 
 FORMAT = "lathlight-plan"
 VERSION = 1
 STANDING = "STANDING NOT CHECKED"
-Json = dict[str, Any]
 
 
 def plan_json(plan: Plan, snags: Sequence[Snag]) -> bytes:
@@ -56,6 +57,7 @@ def plan_json(plan: Plan, snags: Sequence[Snag]) -> bytes:
 
 def plan_document(plan: Plan, snags: Sequence[Snag]) -> Json:
     """Return the document as plain values."""
+    pose = plan.layout.pose
     passages = {passage.flat: passage for passage in plan.passages}
     return {
         "format": FORMAT,
@@ -65,7 +67,7 @@ def plan_document(plan: Plan, snags: Sequence[Snag]) -> Json:
         "standing": STANDING,
         "project": _project(plan),
         "room": _room(plan),
-        "place": {"x": _mm(plan.layout.pose.x), "y": _mm(plan.layout.pose.y), "turn": _angle(plan.layout.pose.turn)},
+        "place": {"x": to_mm(pose.x), "y": to_mm(pose.y), "turn": to_degrees(pose.turn)},
         "walls": [_wall(plan, wall) for wall in plan.walls],
         "corners": [_corner(corner) for corner in plan.corners],
         "flats": [_flat(flat, passages.get(flat.id)) for flat in plan.flats],
@@ -78,6 +80,7 @@ def plan_document(plan: Plan, snags: Sequence[Snag]) -> Json:
         "boards": [_packed(pack) for pack in plan.boards],
         "sheets": [_packed(pack) for pack in plan.sheets],
         "cut_sheets": [_cut_sheet(sheet) for sheet in plan.cut_sheets],
+        "trim": None if plan.trim is None else trim_document(plan.trim),
         "hardware": [
             {"what": h.what, "name": h.name, "use": h.use, "number": h.number, "box": h.box, "boxes": h.boxes}
             for h in hardware(plan)
@@ -94,61 +97,27 @@ def _text(document: Mapping[str, Any]) -> str:
     return "{\n" + ",\n".join(lines) + "\n}\n"
 
 
-def _entries(value: object) -> str:
+def _entries(value: object, margin: str = " ") -> str:
+    """Return a list with a line for every entry, and the lists of an object that holds lists of objects likewise."""
+    deeper = f",\n{margin} "
+    if isinstance(value, dict) and any(_is_list_of_objects(each) for each in cast("Json", value).values()):
+        fields = [f"{_line(key)}: {_entries(each, margin + ' ')}" for key, each in cast("Json", value).items()]
+        return f"{{\n{margin} {deeper.join(fields)}\n{margin}}}"
     if not isinstance(value, list) or not value:
         return _line(cast("object", value))
     entries = cast("list[object]", value)
-    return "[\n  " + ",\n  ".join(_line(each) for each in entries) + "\n ]"
+    return f"[\n{margin} {deeper.join(_line(each) for each in entries)}\n{margin}]"
+
+
+def _is_list_of_objects(value: object) -> bool:
+    return isinstance(value, list) and any(isinstance(each, dict) for each in cast("list[object]", value))
 
 
 def _line(value: object) -> str:
     return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
 
 
-# --- numbers -----------------------------------------------------------------------------------------------------
-
-
-def _rounded(value: float, decimals: int) -> float | int:
-    figure = round(value, decimals)
-    return int(figure) if figure.is_integer() else figure
-
-
-def _mm(value: float) -> float | int:
-    return _rounded(float(value), 4)
-
-
-def _angle(radians: float) -> float | int:
-    return _rounded(math.degrees(radians), 6)
-
-
-def _figure(value: float | str, unit: str) -> tuple[float | int | str | None, str]:
-    """Return a value and its unit as the document writes them: degrees for radians, null where nothing limits."""
-    if isinstance(value, str):
-        return value, unit
-    if not math.isfinite(value):
-        return None, unit
-    return (_angle(value), "degree") if unit == "rad" else (_rounded(float(value), 4), unit)
-
-
-def _points(points: Sequence[tuple[float, float]]) -> list[list[float | int]]:
-    return [[_mm(x), _mm(y)] for x, y in points]
-
-
-def _box(low: tuple[float, float, float], size: tuple[float, float, float]) -> list[list[float | int]]:
-    return [[_mm(v) for v in low], [_mm(a + b) for a, b in zip(low, size, strict=True)]]
-
-
 # --- entries -----------------------------------------------------------------------------------------------------
-
-
-def _working(why: Working) -> Json:
-    entry: Json = {"formula": why.formula, "source": why.source}
-    if why.inputs:
-        entry["inputs"] = [
-            {"name": name, "value": shown, "unit": unit}
-            for name, (shown, unit) in ((name, _figure(value, unit)) for name, value, unit in why.inputs)
-        ]
-    return entry
 
 
 def _project(plan: Plan) -> Json:
@@ -158,7 +127,7 @@ def _project(plan: Plan) -> Json:
         "date": title.date.isoformat() if title.date else None,
         "revision": title.revision,
         "units": style.system,
-        "step": _rounded(float(style.step), 6),
+        "step": to_number(float(style.step), 6),
         "paper": title.paper,
         "notes": title.notes,
     }
@@ -167,20 +136,20 @@ def _project(plan: Plan) -> Json:
 def _room(plan: Plan) -> Json:
     room = plan.brief.room
     return {
-        "outline": _points(room.outline),
-        "ceiling": _mm(room.ceiling),
+        "outline": to_points(room.outline),
+        "ceiling": to_mm(room.ceiling),
         "doors": [
             {
                 "name": door.name,
-                "clear_width": _mm(door.clear_width),
-                "clear_height": _mm(door.clear_height),
-                "ends": _points((door.a, door.b)),
+                "clear_width": to_mm(door.clear_width),
+                "clear_height": to_mm(door.clear_height),
+                "ends": to_points((door.a, door.b)),
             }
             for door in room.doors
         ],
-        "pillars": [{"name": area.name, "outline": _points(area.outline)} for area in room.pillars],
+        "pillars": [{"name": area.name, "outline": to_points(area.outline)} for area in room.pillars],
         "keep_clear": [
-            {"name": area.name, "outline": _points(area.outline), "why": area.why} for area in room.keep_clear
+            {"name": area.name, "outline": to_points(area.outline), "why": area.why} for area in room.keep_clear
         ],
     }
 
@@ -191,10 +160,10 @@ def _wall(plan: Plan, wall: BuiltWall) -> Json:
     return {
         "name": wall.name,
         "mark": wall.mark,
-        "start": _points((line.start,))[0],
-        "end": _points((line.end,))[0],
-        "length": _mm(wall.length),
-        "height": _mm(wall.height),
+        "start": to_points((line.start,))[0],
+        "end": to_points((line.end,))[0],
+        "length": to_mm(wall.length),
+        "height": to_mm(wall.height),
         "left": _end(wall.left),
         "right": _end(wall.right),
         "flats": [flat.id for flat in wall.flats],
@@ -202,32 +171,32 @@ def _wall(plan: Plan, wall: BuiltWall) -> Json:
             {
                 "id": seam.id,
                 "upright": seam.upright,
-                "at": _mm(seam.at),
-                "low": _mm(seam.low),
-                "high": _mm(seam.high),
+                "at": to_mm(seam.at),
+                "low": to_mm(seam.low),
+                "high": to_mm(seam.high),
                 "parts": seam.parts,
                 "covered_by": seam.covered_by,
             }
             for seam in wall.seams
         ],
         "joints": [
-            {"id": j.id, "left": ids[j.left], "right": ids[j.right], "upright": j.upright, "at": _mm(j.at)}
+            {"id": j.id, "left": ids[j.left], "right": ids[j.right], "upright": j.upright, "at": to_mm(j.at)}
             for j in wall.joints
         ],
-        "working": _working(wall.why),
+        "working": to_working(wall.why),
     }
 
 
 def _end(end: WallEnd) -> Json:
     return {
         "kind": end.kind,
-        "angle": _angle(end.angle),
+        "angle": to_degrees(end.angle),
         "neighbour": end.neighbour,
         "frame_laps": end.frame_laps,
         "sheet_laps": end.sheet_laps,
-        "sheet_front": _mm(end.sheet_front),
-        "sheet_back": _mm(end.sheet_back),
-        "frame": _mm(end.frame_end),
+        "sheet_front": to_mm(end.sheet_front),
+        "sheet_back": to_mm(end.sheet_back),
+        "frame": to_mm(end.frame_end),
     }
 
 
@@ -237,7 +206,7 @@ def _corner(corner: Corner) -> Json:
         "id": corner.id,
         "left": corner.left,
         "right": corner.right,
-        "angle": _angle(corner.angle),
+        "angle": to_degrees(corner.angle),
         "style": corner.style,
         "frame_laps": corner.frame_laps,
         "sheet_laps": corner.sheet_laps,
@@ -245,7 +214,7 @@ def _corner(corner: Corner) -> Json:
         if screws is None
         else {
             "name": screws.screw.name,
-            "heights": [_mm(h) for h in screws.heights],
+            "heights": [to_mm(h) for h in screws.heights],
             "from_wall": screws.from_wall,
             "through": screws.through,
             "into": screws.into,
@@ -254,12 +223,12 @@ def _corner(corner: Corner) -> Json:
         if wedge is None
         else {
             "id": wedge.id,
-            "outline": _points(wedge.outline),
-            "length": _mm(wedge.length),
-            "angle": _angle(wedge.angle),
-            "width": _mm(wedge.wide),
+            "outline": to_points(wedge.outline),
+            "length": to_mm(wedge.length),
+            "angle": to_degrees(wedge.angle),
+            "width": to_mm(wedge.wide),
         },
-        "working": _working(corner.why),
+        "working": to_working(corner.why),
     }
 
 
@@ -268,21 +237,21 @@ def _flat(flat: Flat, passage: FlatPassage | None) -> Json:
         "id": flat.id,
         "wall": flat.wall,
         "mark": flat.mark,
-        "frame": [_mm(flat.x0), _mm(flat.z0), _mm(flat.x1), _mm(flat.z1)],
-        "sheet_ends": [_mm(flat.sheet_x0), _mm(flat.sheet_x1)],
-        "width": _mm(flat.width),
-        "height": _mm(flat.height),
-        "thickness": _mm(flat.depth),
-        "diagonal": _mm(flat.diagonal),
+        "frame": [to_mm(flat.x0), to_mm(flat.z0), to_mm(flat.x1), to_mm(flat.z1)],
+        "sheet_ends": [to_mm(flat.sheet_x0), to_mm(flat.sheet_x1)],
+        "width": to_mm(flat.width),
+        "height": to_mm(flat.height),
+        "thickness": to_mm(flat.depth),
+        "diagonal": to_mm(flat.diagonal),
         "timber": flat.stock.name,
         "sheet": flat.sheet.name,
         "through": flat.through,
         "built_in_room": flat.built_in_room,
-        "weight": _figure(flat.weight.value, "kg")[0],
-        "centre_of_gravity": [_mm(v) for v in flat.centre],
+        "weight": to_figure(flat.weight.value, "kg")[0],
+        "centre_of_gravity": [to_mm(v) for v in flat.centre],
         "way_in": [_passing(stage) for stage in passage.stages] if passage else [],
         "standing_up": _passing(passage.raises) if passage else None,
-        "working": _working(flat.why),
+        "working": to_working(flat.why),
     }
 
 
@@ -290,8 +259,8 @@ def _passing(passing: Passing) -> Json:
     return {
         "through": passing.through,
         "passes": passing.passes,
-        "figure": _figure(passing.figure, "mm")[0],
-        "limit": _figure(passing.limit, "mm")[0],
+        "figure": to_figure(passing.figure, "mm")[0],
+        "limit": to_figure(passing.limit, "mm")[0],
         "how": passing.how,
     }
 
@@ -304,16 +273,16 @@ def _member(flat: Flat, member: Member) -> Json:
         "role": member.role,
         "mark": member.mark,
         "timber": member.stock.name,
-        "length": _mm(member.length),
-        "ends": [_angle(end) for end in member.ends],
-        "box": _box((member.x, member.behind, member.z), (member.wide, member.deep, member.high)),
-        "section": _points(member.section) if member.section else None,
+        "length": to_mm(member.length),
+        "ends": [to_degrees(end) for end in member.ends],
+        "box": to_box((member.x, member.behind, member.z), (member.wide, member.deep, member.high)),
+        "section": to_points(member.section) if member.section else None,
         "upright": member.upright,
         "laid_flat": member.laid_flat,
         "ripped": member.ripped,
         "may_be_offcut": member.may_be_offcut,
         "straightest": member.straightest,
-        "working": _working(member.why),
+        "working": to_working(member.why),
     }
 
 
@@ -322,9 +291,9 @@ def _plate(flat: Flat, plate: Plate) -> Json:
         "id": plate.id,
         "flat": flat.id,
         "name": plate.bracket.name,
-        "outline": _points(plate.outline),
-        "behind": _mm(plate.behind),
-        "thickness": _mm(plate.bracket.thickness),
+        "outline": to_points(plate.outline),
+        "behind": to_mm(plate.behind),
+        "thickness": to_mm(plate.bracket.thickness),
     }
 
 
@@ -335,17 +304,17 @@ def _piece(flat: Flat, piece: SheetPiece) -> Json:
         "flat": flat.id,
         "mark": piece.mark,
         "sheet": piece.sheet.name,
-        "thickness": _mm(piece.sheet.thickness),
-        "outline": _points(piece.outline),
-        "holes": [_points(hole) for hole in piece.holes],
-        "width": _mm(piece.width),
-        "height": _mm(piece.height),
-        "bevel_left": _mm(piece.bevel_left),
-        "bevel_right": _mm(piece.bevel_right),
+        "thickness": to_mm(piece.sheet.thickness),
+        "outline": to_points(piece.outline),
+        "holes": [to_points(hole) for hole in piece.holes],
+        "width": to_mm(piece.width),
+        "height": to_mm(piece.height),
+        "bevel_left": to_mm(piece.bevel_left),
+        "bevel_right": to_mm(piece.bevel_right),
         "turned": piece.turned,
         "factory_edges": sorted(piece.factory),
-        "area": _mm(piece.area),
-        "working": _working(piece.why),
+        "area": to_mm(piece.area),
+        "working": to_working(piece.why),
     }
 
 
@@ -356,23 +325,23 @@ def _opening(flat: Flat, opening: FramedOpening) -> Json:
         "wall": opening.wall,
         "flat": flat.id,
         "kind": opening.kind,
-        "clear": [_mm(v) for v in opening.clear],
-        "rough": [_mm(v) for v in opening.rough],
-        "rise": _mm(opening.rise),
-        "radius": None if opening.radius is None else _mm(opening.radius),
-        "ordinates": _points(opening.ordinates),
-        "strap": None if opening.strap is None else _mm(opening.strap),
+        "clear": [to_mm(v) for v in opening.clear],
+        "rough": [to_mm(v) for v in opening.rough],
+        "rise": to_mm(opening.rise),
+        "radius": None if opening.radius is None else to_mm(opening.radius),
+        "ordinates": to_points(opening.ordinates),
+        "strap": None if opening.strap is None else to_mm(opening.strap),
         "lining": [
             {
                 "id": piece.id,
                 "side": piece.side,
-                "length": _mm(piece.length),
-                "depth": _mm(piece.deep),
-                "thickness": _mm(opening.lining_thickness),
+                "length": to_mm(piece.length),
+                "depth": to_mm(piece.deep),
+                "thickness": to_mm(opening.lining_thickness),
             }
             for piece in opening.lining
         ],
-        "working": _working(opening.why),
+        "working": to_working(opening.why),
     }
 
 
@@ -382,9 +351,9 @@ def _cut_line(line: CutLine) -> Json:
         "what": line.what,
         "stock": line.stock,
         "number": line.number,
-        "length": _mm(line.length),
-        "width": None if line.width is None else _mm(line.width),
-        "ends": [_angle(end) for end in line.ends],
+        "length": to_mm(line.length),
+        "width": None if line.width is None else to_mm(line.width),
+        "ends": [to_degrees(end) for end in line.ends],
         "may_be_offcut": line.may_be_offcut,
         "note": line.note,
         "ids": list(line.ids),
@@ -394,13 +363,13 @@ def _cut_line(line: CutLine) -> Json:
 def _packed(pack: Packed) -> Json:
     return {
         "stock": pack.stock,
-        "length": _mm(pack.length),
-        "width": None if pack.width is None else _mm(pack.width),
+        "length": to_mm(pack.length),
+        "width": None if pack.width is None else to_mm(pack.width),
         "number": pack.number,
         "spare": pack.spare,
         "proven": False,
         "pieces": [list(board) for board in pack.pieces],
-        "working": _working(pack.why),
+        "working": to_working(pack.why),
     }
 
 
@@ -411,10 +380,10 @@ def _cut_sheet(sheet: CutSheet) -> Json:
         "pieces": [
             {
                 "id": piece.piece,
-                "x": _mm(piece.x),
-                "y": _mm(piece.y),
-                "width": _mm(piece.width),
-                "height": _mm(piece.height),
+                "x": to_mm(piece.x),
+                "y": to_mm(piece.y),
+                "width": to_mm(piece.width),
+                "height": to_mm(piece.height),
                 "turned": piece.turned,
             }
             for piece in sheet.pieces
@@ -423,13 +392,13 @@ def _cut_sheet(sheet: CutSheet) -> Json:
 
 
 def _quantity(quantity: Quantity) -> Json:
-    value, unit = _figure(quantity.value, quantity.unit)
+    value, unit = to_figure(quantity.value, quantity.unit)
     return {
         "id": quantity.id,
         "label": quantity.label,
         "value": value,
         "unit": unit,
-        "working": _working(quantity.why),
+        "working": to_working(quantity.why),
     }
 
 
@@ -439,18 +408,18 @@ def _assumed(plan: Plan) -> list[Json]:
 
 def _assumption(assumed: Assumption) -> Json:
     assert assumed.why.value is not None, assumed.id
-    value, unit = _figure(assumed.why.value, assumed.why.unit)
+    value, unit = to_figure(assumed.why.value, assumed.why.unit)
     return {
         "place": assumed.id.removesuffix(f"/{assumed.key}"),
         "what": assumed.key,
         "value": value,
         "unit": unit,
-        "working": _working(assumed.why),
+        "working": to_working(assumed.why),
     }
 
 
 def _snag(snag: Snag) -> Json:
-    figure, unit = _figure(snag.figure, snag.unit)
+    figure, unit = to_figure(snag.figure, snag.unit)
     return {
         "id": snag.id,
         "check": snag.check,
@@ -459,8 +428,8 @@ def _snag(snag: Snag) -> Json:
         "place": snag.place,
         "what": snag.what,
         "figure": figure,
-        "limit": _figure(snag.limit, snag.unit)[0],
+        "limit": to_figure(snag.limit, snag.unit)[0],
         "unit": unit,
         "remedy": snag.remedy,
-        "working": _working(snag.why),
+        "working": to_working(snag.why),
     }

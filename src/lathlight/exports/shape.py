@@ -74,6 +74,7 @@ def plan_schema() -> Schema:
             boards=_list(_ref("packed")),
             sheets=_list(_ref("packed")),
             cut_sheets=_list(_cut_sheet()),
+            trim=_trim(),
             hardware=_list(_record(what=TEXT, name=TEXT, use=TEXT, number=COUNT, box=COUNT, boxes=COUNT)),
             quantities=_list(_record(id=TEXT, label=TEXT, value=_maybe(NUMBER), unit=TEXT, working=WORKING)),
             assumed=_list(_record(place=TEXT, what=TEXT, value={"anyOf": [NUMBER, TEXT]}, unit=TEXT, working=WORKING)),
@@ -87,6 +88,8 @@ def plan_schema() -> Schema:
             "passing": _record(through=TEXT, passes=TRUTH, figure=_maybe(NUMBER), limit=_maybe(NUMBER), how=TEXT),
             "cut_line": _cut_line(),
             "packed": _packed(),
+            "saw": _saw(),
+            "trim_end": _trim_end(),
         },
     }
 
@@ -287,6 +290,78 @@ def _packed() -> Schema:
 def _cut_sheet() -> Schema:
     piece = _record(id=TEXT, x=NUMBER, y=NUMBER, width=NUMBER, height=NUMBER, turned=TRUTH)
     return _record(sheet=TEXT, number={"type": "integer", "minimum": 1}, pieces=_list(piece, least=1))
+
+
+def _trim() -> Schema:
+    meeting = _record(
+        left=TEXT,
+        right=TEXT,
+        left_line=_maybe(TEXT),
+        right_line=_maybe(TEXT),
+        angle=NUMBER,
+        how=_one_of("mitre", "cope", "slides past", "clear of each other", "ends alone"),
+        first=_maybe(TEXT),
+        note=TEXT,
+    )
+    side = _one_of("left", "right")
+    strip = _record(id=TEXT, piece=TEXT, start=NUMBER, end=NUMBER, length=NUMBER, section=RING, rip=NUMBER)
+    return _record(
+        pieces=_list(_trim_piece()),
+        returns=_list(_record(id=TEXT, piece=TEXT, end=side, profile=TEXT, long_point=NUMBER, saw=_ref("saw"))),
+        strips=_list(strip),
+        meetings=_list(meeting),
+        order=_list(TEXT),
+        cuts=_list(TEXT),
+    ) | {"type": ["object", "null"]}
+
+
+def _trim_piece() -> Schema:
+    return _record(
+        id=TEXT,
+        wall=TEXT,
+        line=TEXT,
+        kind=_one_of("base", "rail", "picture rail", "cornice"),
+        profile=TEXT,
+        top=NUMBER,
+        bottom=NUMBER,
+        long_point=NUMBER,
+        short_point=NUMBER,
+        back=NUMBER,
+        front=NUMBER,
+        left=_ref("trim_end"),
+        right=_ref("trim_end"),
+        loose=TRUTH,
+        note=TEXT,
+        working=WORKING,
+    )
+
+
+def _saw() -> Schema:
+    return _record(
+        mitre=NUMBER,
+        bevel=NUMBER,
+        swing=_one_of("left", "right", "none"),
+        fence=_one_of("back", "bottom edge", "top edge"),
+        kept=_one_of("left", "right"),
+    )
+
+
+def _trim_end() -> Schema:
+    return _record(
+        kind=_one_of(
+            *("inside mitre", "outside mitre", "cope", "against the wall", "against the line"),
+            *("against casing", "at a joint", "scarf", "returned", "square"),
+        ),
+        station=NUMBER,
+        back=NUMBER,
+        front=NUMBER,
+        slant=NUMBER,
+        saw=_ref("saw"),
+        beyond_saw=TRUTH,
+        against=TEXT,
+        cope=NUMBER,
+        over=TRUTH,
+    )
 
 
 def _snag() -> Schema:

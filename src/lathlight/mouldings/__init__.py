@@ -62,6 +62,7 @@ from lathlight.mouldings.trim_findings import foot_depth, line_findings
 from lathlight.mouldings.trim_model import (
     BackingStrip,
     CasedOpening,
+    FindingKind,
     LineMeeting,
     Moulding,
     Parting,
@@ -91,6 +92,7 @@ __all__ = [
     "Cut",
     "Evenness",
     "FilledBay",
+    "FindingKind",
     "FrameFinding",
     "FramePiece",
     "FrameRules",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from lathlight.carpentry import BuiltWall, Corner, CutLine, CutSheet, Flat, Member, Packed, SheetPiece
     from lathlight.layout import Layout
+    from lathlight.mouldings import TrimPlan
     from lathlight.passage import FlatPassage
     from lathlight.project import Brief
     from lathlight.working import Quantity
@@ -27,6 +28,7 @@ class Plan:
     boards: tuple[Packed, ...]
     sheets: tuple[Packed, ...]
     cut_sheets: tuple[CutSheet, ...]  # where every sheet piece lies on its sheet
+    trim: TrimPlan | None = None  # None where the project has no trim
     quantities: tuple[Quantity, ...]  # set/length, set/weight, set/heaviest-flat, ...
 
     @property

@@ -42,6 +42,7 @@ from lathlight.plan.cache import Memo
 from lathlight.plan.figures import quantities_of
 from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
+from lathlight.plan.trim import derive_trim
 from lathlight.progress import Quiet
 from lathlight.units import snap_up
 
@@ -76,7 +77,8 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
     memo = memo if memo is not None else Memo()
     progress = progress if progress is not None else Quiet()
     layout = _layout(brief, memo)
-    walls, choices = _walls(brief, layout, memo, progress)
+    middles = memo.run("middle lines", middle_lines, layout.walls, _aims(brief.pictures, brief.sitters))
+    walls, choices = _walls(brief, middles, memo, progress)
     corners = tuple(
         _corner(brief, layout, choice, pair, left, right)
         for choice, pair, left, right in zip(choices, brief.corners, walls, walls[1:], strict=False)
@@ -106,6 +108,7 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
         boards=boards,
         sheets=sheets,
         cut_sheets=cut,
+        trim=derive_trim(brief, walls, middles, memo),
         quantities=quantities_of(walls=walls, boards=boards, sheets=sheets, layout=layout),
     )
 
@@ -242,11 +245,10 @@ class _Bench:
 
 
 def _walls(
-    brief: Brief, layout: Layout, memo: Memo, progress: Progress
+    brief: Brief, middles: Sequence[MiddleLine], memo: Memo, progress: Progress
 ) -> tuple[tuple[BuiltWall, ...], tuple[LapChoice, ...]]:
-    lines = memo.run("middle lines", middle_lines, layout.walls, _aims(brief.pictures, brief.sitters))
     names = tuple(w.name for w in brief.walls)
-    bench = _Bench(brief=brief, memo=memo, marks=wall_marks(names), keep_off=_by_wall(lines))
+    bench = _Bench(brief=brief, memo=memo, marks=wall_marks(names), keep_off=_by_wall(middles))
     choices = [_first_choice(c) for c in brief.corners]
     for index, corner in enumerate(brief.corners):
         choices[index] = _chosen(bench, choices, index, corner)

@@ -293,36 +293,6 @@ def _is_bridged(flat: Flat, bay: Bay, low: float, high: float) -> bool:
     )
 
 
-@check(
-    name="trim-crosses-joint",
-    family=FAMILY,
-    severity=Severity.KNOW,
-    title="Fixed trim crosses a joint that is taken apart",
-    why="a piece fixed to both flats has to be cut through at the first strike",
-    limit="no fixed trim across an upright joint",
-    source=COMMON_PRACTICE,
-    remedy="Mark the line loose = true so that one piece spans the joint and comes off, or cut it at the joint.",
-)
-def trim_crosses_joint(plan: Plan) -> Iterable[Finding]:
-    """Find fixed trim lines on walls of several flats, one finding a line."""
-    for wall, brief in _with_brief(plan):
-        for line in brief.trim:
-            crossed = [j for j in wall.joints if j.upright and _joint_meets(wall, j.left, line.bottom, line.top)]
-            if crossed and not line.loose:
-                many = "a joint" if len(crossed) == 1 else f"{len(crossed)} joints"
-                yield Finding(
-                    place=f"{wall.name}/{line.name}",
-                    what=f"{line.name} on wall {wall.name} is fixed across {many}",
-                    figure=float(len(crossed)),
-                    limit=0.0,
-                    unit="",
-                )
-
-
-def _joint_meets(wall: BuiltWall, left: str, low: float, high: float) -> bool:
-    return any(f.name == left and f.z0 < high and f.z1 > low for f in wall.flats)
-
-
 def _titled(opening: FramedOpening) -> str:
     return f"{opening.kind.capitalize()} {opening.name}"
 
@@ -336,5 +306,4 @@ CHECKS: tuple[Check, ...] = (
     opening_without_header,
     door_without_strap,
     trim_without_backing,
-    trim_crosses_joint,
 )

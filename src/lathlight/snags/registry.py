@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lathlight.snags import edges, framing, joints, lifting, room, seams, standing, stock, way
+from lathlight.snags import edges, framing, joints, lifting, room, seams, standing, stock, trim, way
 from lathlight.snags.check import snag_of
 
 if TYPE_CHECKING:
@@ -17,6 +17,7 @@ CHECKS: tuple[Check, ...] = (
     *way.CHECKS,
     *edges.CHECKS,
     *framing.CHECKS,
+    *trim.CHECKS,
     *stock.CHECKS,
     *seams.CHECKS,
     *joints.CHECKS,

@@ -34,6 +34,7 @@ def test_every_part_of_the_plan_and_every_snag_can_be_asked_about(planned: Plann
         *plan.members,
         *plan.pieces,
         *plan.corners,
+        *(plan.trim.pieces if plan.trim else ()),
         *(seam for wall in plan.walls for seam in wall.seams),
         *planned.snags,
     ]
@@ -129,6 +130,19 @@ def test_a_corner_tells_angle_style_laps_reaches_bevels_and_wedges(planned: Plan
     assert said["back: frame past the corner line, exact, at its front"] == "73.3 mm"
     assert said["back: frame as cut, square"] == "73 mm"
     assert said["left return: wedge at the frame's right end, widest side"] == "23.3 mm"
+
+
+def test_a_piece_of_trim_tells_its_lengths_its_cuts_and_how_the_saw_is_set(planned: Planned) -> None:
+    found = dict(working_in_words(find_subject(subjects(planned), "back/base/1"), METRIC))
+    assert found["value"] == "3000 mm"
+    assert "base 120" in found["what"]
+    assert "left end, inside mitre: swing 35° right; back to the fence" in found["note"]
+    assert "stands on the floor covering" in found["note"]
+
+
+def test_a_set_without_trim_is_asked_about_without_it(planned: Planned) -> None:
+    bare = replace(planned, plan=replace(planned.plan, trim=None))
+    assert "trim" not in by_kind(s for s in subjects(bare).values())
 
 
 def test_cut_counts_of_a_corner_are_said_to_be_those_of_trial_walls(planned: Planned) -> None:

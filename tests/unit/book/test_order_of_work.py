@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
+from tests.unit.mouldings.made_up import made_up_trim
+
 from lathlight.book import assembly_order, work_steps
 from lathlight.units import drawing_length
 
@@ -84,6 +86,25 @@ def test_the_base_is_fixed_last_and_nowhere_else(plan_of) -> None:
     for name, kind in kinds.items():
         assert (name in found["Base"]) == (kind == "base")
         assert (name in found["Trim"]) == (kind != "base")
+
+
+def test_trim_is_fixed_in_the_plans_order_the_base_apart(demo_plan) -> None:
+    found = words(demo_plan)
+    base = [p.id for p in demo_plan.trim.pieces if p.kind == "base"]
+    told = [each for each in demo_plan.trim.order if each not in base]
+    assert " → ".join(told) in found["Trim"]
+    assert " → ".join(each for each in demo_plan.trim.order if each in base) in found["Base"]
+    assert not any(each in found["Trim"] for each in base)
+
+
+def test_a_corner_where_one_line_runs_on_is_named(plan_of) -> None:
+    found = words(replace(plan_of("parlour"), trim=made_up_trim(cope=True)))
+    assert (
+        "Corner LR–B: rail of back runs on to the wall and is fixed first, rail of left return is coped to it."
+        in (found["Trim"])
+    )
+    assert "runs on" not in found["Base"]
+    assert "runs on" not in words(plan_of("parlour"))["Trim"]
 
 
 def test_a_set_without_trim_says_so(plan_of) -> None:

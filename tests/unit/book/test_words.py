@@ -129,6 +129,21 @@ def test_every_piece_has_a_box_to_tick(demo_plan) -> None:
         assert sorted(row[0] for row in rows) == sorted(line.mark for line in lines)
 
 
+def test_every_moulding_return_and_strip_has_a_box_to_tick(demo_plan) -> None:
+    chapter = next(c for c in cutting_chapters(demo_plan) if c.title == "Mouldings to cut")
+    (grid,) = chapter.blocks
+    trim = demo_plan.trim
+    rows = [row for group in grid.groups for row in group.rows]
+    assert sorted(row[0] for row in rows) == sorted(x.id for x in (*trim.pieces, *trim.returns, *trim.strips))
+    assert [row[-1] for row in rows] == [1] * len(rows)
+    assert all(len(row) == len(grid.columns) for row in rows)
+
+
+def test_a_book_without_trim_has_no_list_of_it(plan_of) -> None:
+    titles = [c.title for c in cutting_chapters(replace(plan_of("parlour"), trim=None))]
+    assert "Mouldings to cut" not in titles
+
+
 def test_pieces_stand_under_their_flat(demo_plan) -> None:
     (grid,) = cutting_chapters(demo_plan)[0].blocks
     for group in grid.groups:

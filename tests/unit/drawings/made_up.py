@@ -7,7 +7,7 @@ import random
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
-from lathlight.catalog.rows import Bracket, Catalog, Fastener, Lumber, Sheet
+from lathlight.catalog.rows import Bracket, Catalog, Fastener, Lumber, Profile, Sheet
 from lathlight.plan import Plan, derive
 from lathlight.project import Project, parse_project
 from lathlight.project.brief import (
@@ -128,8 +128,31 @@ units = "{wish.style.system}"
 width = "{wish.room[0]} mm"
 depth = "{wish.room[1]} mm"
 ceiling = "2500 mm"
-{walls}"""
+{walls}
+[[trim]]
+name = "base"
+kind = "base"
+profile = "base"
+[[trim]]
+name = "rail"
+kind = "rail"
+profile = "rail"
+height = "930 mm"
+"""
     return parse_project(text, name="made-up.toml")
+
+
+def _profile(name: str, high: float) -> Profile:
+    return Profile(
+        name=name,
+        kind=name,
+        points=((0.0, 0.0), (15.0, 0.0), (15.0, high), (0.0, high)),
+        spring=None,
+        lengths=(2400.0, 4800.0),
+        density=500.0,
+        coping=True,
+        source="made up",
+    )
 
 
 def make_brief(wish: Wish) -> Brief:
@@ -224,7 +247,7 @@ def make_brief(wish: Wish) -> Brief:
         hardware=Hardware(corner_plate=PLATE, sill_strap=STRAP, corner_screw=SCREW, frame_screw=SHORT_SCREW),
         pictures=(picture,),
         sitters=(sitter,),
-        catalog=Catalog(),
+        catalog=Catalog(profiles={name: _profile(name, high) for name, high in (("base", 120.0), ("rail", 50.0))}),
         project=_project(wish),
     )
 

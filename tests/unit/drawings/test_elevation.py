@@ -9,6 +9,7 @@ from itertools import accumulate, pairwise
 import pytest
 from tests.unit.drawings.looks import chain_stops, covered_words
 from tests.unit.drawings.made_up import Hole, WallWish, bay_wish, corner_wish, make_plan
+from tests.unit.mouldings.made_up import made_up_trim
 
 from lathlight.carpentry import Seam
 from lathlight.drawings.cautions import STANDING, STANDING_CAUTION
@@ -46,6 +47,17 @@ def test_faces_stand_side_by_side_at_their_own_height() -> None:
 def test_every_inside_angle_is_noted(bay: Plan) -> None:
     words = [text.words for text in texts_of(_strip(bay).items)]
     assert words.count("inside 110°") == 2
+
+
+def test_trim_is_struck_through_where_two_of_its_pieces_are_joined(plan_of) -> None:
+    plan = replace(plan_of("parlour"), trim=made_up_trim())
+    scarfs = {(p.end, p.bottom, p.top) for p in plan.trim.pieces if p.wall == "back" and p.right.kind == "scarf"}
+    assert scarfs
+    bare, drawn = (
+        {(i.a[0], i.a[1], i.b[1]) for i in wall_view(each, "back", scale=25).items if isinstance(i, Line)}
+        for each in (replace(plan, trim=None), plan)
+    )
+    assert drawn - bare == scarfs
 
 
 def test_a_joint_is_solid_and_a_seam_that_stays_is_dashed(bay: Plan) -> None:

@@ -40,7 +40,7 @@ def test_every_list_is_there_and_every_row_is_whole(demo_plan) -> None:
     tables = lists(demo_plan, [SNAG])
     assert [t.name for t in tables] == [
         *("timber", "sheet pieces", "boards", "sheets", "flats"),
-        *("openings", "linings", "hardware", "snags", "quantities"),
+        *("openings", "linings", "trim", "hardware", "snags", "quantities"),
     ]
     assert all(len(row) == len(table.columns) for table in tables for row in table.rows)
     assert all(len(table.name) <= 31 for table in tables)

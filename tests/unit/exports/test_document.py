@@ -9,6 +9,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+from tests.unit.mouldings.made_up import made_up_trim
 
 from lathlight.carpentry import flat_solids
 from lathlight.exports import plan_json, plan_schema
@@ -114,6 +115,34 @@ def test_one_line_holds_one_part(plan_of) -> None:
     assert all(sum(m.id == json.loads(line.strip().rstrip(","))["id"] for m in plan.members) <= 1 for line in lines
                if line.startswith('  {"id"'))  # fmt: skip
     assert sum(line.startswith('  {"id"') for line in lines) >= len(plan.members)
+
+
+def test_the_trim_stands_in_millimetres_and_degrees(plan_of) -> None:
+    plan = plan_of("parlour")
+    trim = document(plan)["trim"]
+    assert [p["id"] for p in trim["pieces"]] == [p.id for p in plan.trim.pieces]
+    back = next(p for p in trim["pieces"] if p["id"] == "back/base/1")
+    assert back["right"]["saw"] == {"mitre": 35, "bevel": 0, "swing": "left", "fence": "back", "kept": "left"}
+    assert (back["back"], back["profile"]) == (3000, "base 120")
+    assert {m["angle"] for m in trim["meetings"]} == {110}
+    ids = {p["id"] for p in trim["pieces"]}
+    assert set(trim["order"]) == set(trim["cuts"]) == ids
+    assert {each["piece"] for each in trim["returns"]} <= ids
+    assert '   {"id":"back/base/1"' in plan_json(plan, ()).decode(), "a piece stands on a line of its own"
+
+
+def test_every_kind_of_end_strip_and_meeting_keeps_the_schema(plan_of) -> None:
+    found = document(replace(plan_of("parlour"), trim=made_up_trim()))
+    CHECK.validate(found)
+    ends = {p[side]["kind"] for p in found["trim"]["pieces"] for side in ("left", "right")}
+    assert {"cope", "against the wall", "scarf", "returned", "outside mitre"} <= ends
+    assert found["trim"]["strips"]
+
+
+def test_a_set_without_trim_has_none_and_keeps_the_schema(plan_of) -> None:
+    found = document(replace(plan_of("parlour"), trim=None))
+    CHECK.validate(found)
+    assert found["trim"] is None
 
 
 def test_the_reference_names_every_key_of_the_document() -> None:

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from tests.unit.snags.made_up import (
     HEIGHT,
-    JOINT,
     PICTURE,
     RAIL,
     SCREW,
@@ -35,10 +34,12 @@ from tests.unit.snags.made_up import (
 )
 
 from lathlight.carpentry import Rib
-from lathlight.catalog import Catalog
+from lathlight.catalog import Catalog, load_catalog
 from lathlight.layout import Pose
+from lathlight.mouldings import CasedOpening, Moulding, Parting, PictureMiddle, TrimRules, TrimWall, plan_trim
 from lathlight.plan import Plan
-from lathlight.project import CrewBrief, FlatLimitsBrief, Load, Project, SawBrief
+from lathlight.project import CrewBrief, FlatLimitsBrief, Load, Project, SawBrief, TrimLine
+from lathlight.units import LengthStyle
 from lathlight.working import Working
 
 SECOND = flat("2", x0=1220, x1=2440)
@@ -156,6 +157,48 @@ def railed(*, loose: bool, gap: float = 610.0) -> Plan:
     """A rail over flats whose first has one stud, placed so that the widest bay is gap."""
     made = flat("1", members=frame(0, 1220, studs=(gap,)))  # end stud's centre at 19, stud's at gap + 19
     return plan(wall_of(made, SECOND), walls=(replace(WALL_BRIEF, trim=(replace(RAIL, loose=loose),)),))
+
+
+PROFILES = load_catalog().profiles
+RULES = TrimRules(grid=LengthStyle.metric())
+CHAIR_RAIL = Moulding(name="rail", kind="rail", profile=PROFILES["rail 57"], top=900.0, spring=None)  # 20 mm thick
+BASE = Moulding(name="base", kind="base", profile=PROFILES["base 95"], top=95.0, spring=None)  # 15 mm thick
+UNCOPED = replace(CHAIR_RAIL, profile=PROFILES["picture rail 44"])  # has an undercut that no cope follows
+STUB = replace(CHAIR_RAIL, profile=replace(PROFILES["rail 57"], lengths=(90.0,)))
+CASED = CasedOpening(name="hatch", left=600, width=800, sill=0, height=2000, reveal=5, casing=57, thickness=16)
+MIDDLE = PictureMiddle(picture="straight on", at=1220.0, clear=400.0)
+
+
+def trimmed(line: Moulding, *, rules: TrimRules = RULES, **more: object) -> Plan:
+    """The sound set with one line of trim along its wall."""
+    wall = TrimWall(name="back", length=2440.0, height=HEIGHT, lines=(line,))
+    return replace(plan(), trim=plan_trim((replace(wall, **more),), corners=(), rules=rules))
+
+
+def trimmed_corner(line: Moulding, other: Moulding | None = None, *, degrees: float = 90.0) -> Plan:
+    """Two walls with a line of trim each, the same where no other is given."""
+    back = TrimWall(name="back", length=2440.0, height=HEIGHT, lines=(line,))
+    side = TrimWall(name="side", length=1220.0, height=HEIGHT, lines=(other or line,))
+    trim = plan_trim((back, side), corners=(math.radians(degrees),), rules=RULES)
+    return replace(plan(WALL, SIDE, corners=(corner(),)), trim=trim)
+
+
+def parted(at: float, *, upright: bool = True) -> tuple[Parting, ...]:
+    """One joint of flats at this place along the wall, or at this height."""
+    return (Parting(upright=upright, at=at, low=0.0, high=HEIGHT),)
+
+
+def lined(*lines: TrimLine) -> Plan:
+    """The sound set with these lines asked for; what is cut for them does not matter here."""
+    return plan(walls=(replace(WALL_BRIEF, trim=lines),))
+
+
+def topped(cornice: float) -> Plan:
+    """A base 95 mm high under a cornice that covers so much of the wall."""
+    return lined(
+        TrimLine(name="base", kind="base", profile="base 95", top=95, bottom=0, loose=False),
+        TrimLine(name="cornice", kind="cornice", profile="any", top=HEIGHT, bottom=HEIGHT - cornice, loose=False),
+    )
 
 
 def in_picture(at: float) -> Plan:
@@ -315,14 +358,83 @@ CASES = (
         right=railed(loose=True, gap=610),
     ),
     Case(
-        check="trim-crosses-joint",
-        wrong=plan(
-            wall_of(*WALL.flats, joints=(JOINT,)), walls=(replace(WALL_BRIEF, trim=(replace(RAIL, loose=False),)),)
-        ),
+        check="trim-lines-miss",
+        wrong=trimmed_corner(CHAIR_RAIL, replace(CHAIR_RAIL, top=899.0)),
         place="back/rail",
         figure=1,
-        right=railed(loose=True),
+        right=trimmed_corner(CHAIR_RAIL),
     ),
+    Case(
+        check="trim-crosses-joint",
+        wrong=trimmed(CHAIR_RAIL, partings=parted(1220)),
+        place="back/rail",
+        figure=1,
+        right=trimmed(replace(CHAIR_RAIL, loose=True), partings=parted(1220)),
+    ),
+    Case(
+        check="trim-joint-in-picture",
+        wrong=trimmed(CHAIR_RAIL, partings=parted(1220 + 399), middles=(MIDDLE,)),
+        place="back/rail",
+        figure=399,
+        right=trimmed(CHAIR_RAIL, partings=parted(1220 + 400), middles=(MIDDLE,)),
+    ),
+    Case(
+        check="mitre-beyond-saw",
+        wrong=trimmed_corner(CHAIR_RAIL, degrees=79),  # a mitre halves the corner: 90 - 79/2
+        place="back/rail",
+        figure=math.radians(50.5),
+        right=trimmed_corner(CHAIR_RAIL, degrees=80),
+    ),
+    Case(
+        check="cope-impossible",
+        wrong=trimmed_corner(UNCOPED, degrees=79),
+        place="back/rail",
+        figure=1,
+        right=trimmed_corner(CHAIR_RAIL, degrees=79),
+    ),
+    Case(
+        check="base-short-of-gap",
+        wrong=trimmed(BASE, rules=replace(RULES, floor_gap=15.0)),
+        place="back/base",
+        figure=15,
+        right=trimmed(BASE, rules=replace(RULES, floor_gap=14.9)),
+    ),
+    Case(
+        check="base-off-floor",
+        wrong=trimmed(replace(BASE, top=96.0)),
+        place="back/base",
+        figure=1,
+        right=trimmed(BASE),
+    ),
+    Case(
+        check="trim-thicker-than-casing",
+        wrong=trimmed(CHAIR_RAIL, openings=(replace(CASED, thickness=19.9),)),
+        place="back/rail",
+        figure=20,
+        right=trimmed(CHAIR_RAIL, openings=(replace(CASED, thickness=20.0),)),
+    ),
+    Case(
+        check="trim-longer-than-stock",
+        wrong=trimmed_corner(STUB, degrees=300),  # the outside mitre adds 20 tan 60
+        place="back/rail",
+        figure=2440 + 20 * math.sqrt(3),
+        right=trimmed_corner(STUB),
+    ),
+    Case(
+        check="no-room-for-trim",
+        wrong=trimmed(CHAIR_RAIL, openings=(replace(CASED, left=39, casing=0, thickness=0),)),
+        place="back/rail",
+        figure=39,  # two returns of 20 mm
+        right=trimmed(CHAIR_RAIL, openings=(replace(CASED, left=41, casing=0, thickness=0),)),
+    ),
+    Case(
+        check="high-dado",
+        wrong=lined(replace(RAIL, top=802, bottom=745)),
+        place="back/rail",
+        figure=802,
+        right=lined(replace(RAIL, top=801, bottom=744)),  # the rounding to whole millimetres is forgiven
+    ),
+    Case(check="heavy-cornice", wrong=topped(96), place="back/cornice", figure=96, right=topped(95)),
     Case(
         check="longer-than-stock",
         wrong=one(members=(member("stud", "1", x=0, z=0, wide=38, high=3001),)),
