@@ -11,6 +11,8 @@ from lathlight.units import snap
 from lathlight.working import COMMON_PRACTICE, GEOMETRY, Working
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from lathlight.carpentry.corners import Side, Style
     from lathlight.carpentry.model import BuiltWall, Flat
     from lathlight.catalog import Fastener
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
 
 FROM_ENDS = 150.0  # first and last screw [mm], common practice
+BITE = 25.0  # a corner screw holds so deep in the second stud, where there is one so long [mm], common practice
+SHY = 3.0  # its point stays so far inside the stud [mm], common practice
 APART = 600.0  # screws at most this far apart [mm] (a screw about every 24 in), common practice
 
 
@@ -33,14 +37,14 @@ def join_corner(
     right_thickness: Thickness,
     right_line: WallLine,
     left_line: WallLine,
-    screw: Fastener,
+    screws: Sequence[Fastener],
     grid: LengthStyle,
     why: Working,
 ) -> Corner:
     """Return the corner with its screws or its wedge."""
-    screws = None
+    fixing = None
     if style == "lap":
-        screws = _screws(left, right, frame_laps, screw, grid)
+        fixing = _screws(left, right, frame_laps, screws, grid)
     return Corner(
         id=f"{left.name}|{right.name}",
         left=left.name,
@@ -51,7 +55,7 @@ def join_corner(
         sheet_laps=sheet_laps if style == "lap" else "neither",
         left_end=left.right,
         right_end=right.left,
-        screws=screws,
+        screws=fixing,
         wedge=_wedge(left, right, style, left_thickness, right_thickness, left_line, right_line),
         why=why,
     )
@@ -66,12 +70,39 @@ def screw_heights(*, low: float, high: float, grid: LengthStyle) -> tuple[float,
     return tuple(snap(first + (last - first) * i / count, grid) for i in range(count + 1))
 
 
-def _screws(left: BuiltWall, right: BuiltWall, frame_laps: Side, screw: Fastener, grid: LengthStyle) -> CornerScrews:
+def choose_screw(screws: Sequence[Fastener], *, through: float, into: float) -> Fastener:
+    """Return the shortest screw that holds well in the second stud without coming out of it.
+
+    Parameters
+    ----------
+    screws
+        What there is.
+    through, into
+        Timber that it passes, and depth of the stud that it holds in [mm].
+    """
+    within = [s for s in screws if s.length <= through + into - SHY + 1e-6]
+    good = [s for s in within if s.length >= through + BITE - 1e-6]
+    if good:
+        return min(good, key=lambda s: (s.length, -s.diameter, s.name))
+    if within:
+        return max(within, key=lambda s: (s.length, s.diameter, s.name))
+    return min(screws, key=lambda s: (s.length, s.diameter, s.name))
+
+
+def _screws(
+    left: BuiltWall, right: BuiltWall, frame_laps: Side, screws: Sequence[Fastener], grid: LengthStyle
+) -> CornerScrews:
     left_flat, right_flat = _end_flat(left, at_right=True), _end_flat(right, at_right=False)
     left_stud, right_stud = f"{left_flat.id}/end stud/right", f"{right_flat.id}/end stud/left"
     butts_left = frame_laps == "right"
     high = min(left.height, right.height)
     heights = screw_heights(low=0.0, high=high, grid=grid)
+    butting, lapping = (left, right) if butts_left else (right, left)
+    end = butting.right if butts_left else butting.left
+    stock, other = butting.flats[0].stock, lapping.flats[0].stock
+    screw = choose_screw(
+        screws, through=stock.width + (end.frame.wedge / 2 if end.frame.wedge >= LEAST_WEDGE else 0.0), into=other.depth
+    )
     return CornerScrews(
         screw=screw,
         heights=heights,
@@ -79,8 +110,13 @@ def _screws(left: BuiltWall, right: BuiltWall, frame_laps: Side, screw: Fastener
         through=left_stud if butts_left else right_stud,
         into=right_stud if butts_left else left_stud,
         why=Working(
-            formula="from the butting frame's bay through its end stud; near both ends and at most 600 mm apart",
-            inputs=(("shared height", high, "mm"), ("screw", screw.name, "")),
+            formula="from the butting frame's bay through its end stud and wedge; near both ends, evenly between",
+            inputs=(
+                ("shared height", high, "mm"),
+                ("screw", screw.name, ""),
+                ("end stud and half its wedge", stock.width + end.frame.wedge / 2, "mm"),
+                ("second stud's depth", other.depth, "mm"),
+            ),
             source=COMMON_PRACTICE,
             value=len(heights),
         ),

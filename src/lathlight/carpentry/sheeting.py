@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 LEAST_PIECE = 150.0  # narrower strips of sheet are avoided [mm], common practice
 THIN_LEG = 60.0  # a leg of an L-piece narrower than this snaps [mm], common practice
+WORTH_SAWING = 600.0  # sheets are not sawn narrower than this for the crew's sake alone [mm], common practice
 SLIVER = 20.0  # a leg narrower than this cannot be sawn from the sheet [mm], common practice
 NEAR = 500.0  # a seam this far from a picture's middle line does it no harm [mm], common practice
 LEVEL_HARM = 0.5  # an open level seam crosses every picture, though not its middle
@@ -160,13 +161,14 @@ def _divisions(job: SheetJob, *, turned: bool, pairs: bool) -> Iterable[tuple[tu
 def _column_limits(job: SheetJob, across: float, *, turned: bool) -> Limits:
     """Return what columns may measure: the sheet, and at the ends what the widest flat leaves of its lapping frame.
 
-    Turned sheets make wide columns; they are sawn as narrow as the heaviest flat demands. Upright ones only where the
-    user stated a weight.
+    Columns are sawn as narrow as the heaviest flat demands; upright sheets only down to a width that is worth sawing,
+    unless the user stated the weight.
     """
     span, widest = job.span, job.flats.widest
-    if turned or job.flats.weight_binds:
-        high = min(job.height, job.flats.tallest)
-        widest = min(widest, job.flats.heaviest / (job.flats.weight_per_area * high))
+    high = min(job.height, job.flats.tallest)
+    by_weight = job.flats.heaviest / (job.flats.weight_per_area * high)
+    if turned or job.flats.weight_binds or by_weight >= WORTH_SAWING:
+        widest = min(widest, by_weight)
     least = min(LEAST_PIECE, (span.end - span.start) / 4)
     first, last = min(across, widest - span.beyond_start), min(across, widest - span.beyond_end)
     if min(first, last) < least:

@@ -188,15 +188,29 @@ def count_boards(
     for wedge, stock in wedges:
         blank = wedge_blank(stock, wedge.wide)
         stocks.setdefault(blank.name, (blank, []))[1].append((wedge.id, wedge.length, False))
-    return tuple(_packed_boards(*stocks[name], kerf, trim_cut, spare=spare) for name in sorted(stocks))
+    return tuple(
+        packed for name in sorted(stocks) for packed in _packed_stock(*stocks[name], kerf, trim_cut, spare=spare)
+    )
 
 
 def wedge_blank(stock: Lumber, wide: float) -> Lumber:
     """Return what a wedge is ripped from: the wall's stock, or a wider blank where the stock is too narrow [mm]."""
     if wide <= stock.width + 1e-6:
         return stock
-    name = f"blank at least {math.ceil(wide)} x {math.ceil(stock.depth)} mm"
+    name = f"{stock.name}, wider blank"
     return replace(stock, name=name, nominal="", width=float(math.ceil(wide)))
+
+
+def _packed_stock(
+    stock: Lumber, pieces: Sequence[tuple[str, float, bool]], kerf: float, trim_cut: float, *, spare: bool
+) -> Iterable[Packed]:
+    """Yield the boards of one stock; pieces longer than any that is sold stand apart, length by length."""
+    longest = max(stock.lengths, default=math.inf)
+    sold = [p for p in pieces if p[1] <= longest + 1e-6]
+    if sold:
+        yield _packed_boards(stock, sold, kerf, trim_cut, spare=spare)
+    for length in sorted({p[1] for p in pieces if p[1] > longest + 1e-6}):
+        yield _packed_boards(stock, [p for p in pieces if p[1] == length], kerf, trim_cut, spare=False)
 
 
 def _packed_boards(

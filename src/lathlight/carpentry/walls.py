@@ -39,6 +39,8 @@ if TYPE_CHECKING:
     from lathlight.carpentry.sheeting import Sheeting
     from lathlight.project import WallBrief
 
+RESERVE = 1.04  # the estimate leaves out nailers, plates and straps
+
 
 def build_wall(job: WallJob) -> BuiltWall:
     """Return the wall as built.
@@ -123,7 +125,7 @@ def _weight_per_area(wall: WallBrief) -> float:
     studs = 1 / wall.stud_spacing + 1 / 1000
     plates = 2 / wall.height
     timber = stock.width * stock.depth * stock.density * (studs + plates)
-    return (wall.sheet.thickness * wall.sheet.density + timber) * 1e-9
+    return RESERVE * (wall.sheet.thickness * wall.sheet.density + timber) * 1e-9
 
 
 def _split_why(job: WallJob, sheeting: Sheeting) -> Working:

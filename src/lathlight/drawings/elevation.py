@@ -207,7 +207,7 @@ def _flat_marks(faces: Sequence[_Face], taken: Taken, scale: float) -> list[Item
             a, b = max(flat.x0, 0.0), min(flat.x1, face.wall.length)
             low, high = max(flat.z0, 0.0), min(flat.z1, face.wall.height)
             spots = [
-                (a + (b - a) * across, low + (high - low) * up)
+                (a + (b - a) * across, max(low, min(low + (high - low) * up, high - 4.5 * scale)))
                 for up in (0.9, 0.82, 0.74, 0.6, 0.4, 0.2)
                 for across in (0.5, 0.25, 0.75, 0.12, 0.88)
             ]

@@ -15,7 +15,7 @@ from lathlight.drawings.listing import Listing
 from lathlight.drawings.outlines import bounds_of, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
 from lathlight.drawings.tables import Column
-from lathlight.drawings.text import NOTE_SIZE, make_text
+from lathlight.drawings.text import NOTE_SIZE, boxes_overlap, make_text
 from lathlight.drawings.views import bounds, make_view
 from lathlight.geometry import visible_parts
 from lathlight.units import drawing_length, drawing_mass, format_angle
@@ -155,7 +155,7 @@ def framing_notes(plan: Plan, flat: Flat) -> tuple[str, ...]:
     notes += _edge_notes(flat, style)
     notes += _joint_notes(flat, wall)
     if any(opening.kind == "door" or opening.strap is not None for opening in flat.openings):
-        notes.append("Fix the sill strap before the bottom plate is cut out at the door.")
+        notes.append("The sill strap ties the bottom plates across the door: fix it before the flat is lifted.")
     if flat.built_in_room:
         notes.append("This flat passes no way in: it is built in the room.")
     return tuple(notes)
@@ -291,16 +291,22 @@ def _plates(flat: Flat) -> list[Item]:
 
 
 def _diagonals(flat: Flat, style: LengthStyle, scale: float) -> list[Item]:
-    """Return both diagonals from corner to corner, each with its length."""
+    """Return both diagonals from corner to corner, each with its length; in a narrow flat one figure says both."""
     w, h = flat.width, flat.height
-    words = f"diagonal {drawing_length(flat.diagonal, style=style)}"
-    items: list[Item] = []
-    for (ax, az), (bx, bz) in (((0.0, 0.0), (w, h)), ((0.0, h), (w, 0.0))):
-        items.append(Line(a=(ax, az), b=(bx, bz), pen=Pen.DIMENSION))
-        angle = math.atan2(bz - az, bx - ax)
-        at = (ax + 0.3 * (bx - ax), az + 0.3 * (bz - az))
-        items.append(make_text(words, at=at, scale=scale, align="centre", angle=angle, backed=True))
-    return items
+    length = drawing_length(flat.diagonal, style=style)
+    ways = (((0.0, 0.0), (w, h)), ((0.0, h), (w, 0.0)))
+    lines: list[Item] = [Line(a=a, b=b, pen=Pen.DIMENSION) for a, b in ways]
+    first, second = (_along(a, b, f"diagonal {length}", scale) for a, b in ways)
+    if boxes_overlap(first.box, second.box, slack=-0.5 * scale):
+        return [*lines, _along(*ways[0], f"both diagonals {length}", scale)]
+    return [*lines, first, second]
+
+
+def _along(a: Point, b: Point, words: str, scale: float) -> Text:
+    """Return words along a line, three tenths from its beginning."""
+    at = (a[0] + 0.3 * (b[0] - a[0]), a[1] + 0.3 * (b[1] - a[1]))
+    angle = math.atan2(b[1] - a[1], b[0] - a[0])
+    return make_text(words, at=at, scale=scale, align="centre", angle=angle, backed=True)
 
 
 def _member_marks(flat: Flat, taken: Taken, scale: float) -> list[Item]:

@@ -34,6 +34,7 @@ FORMATS: dict[Kind, str] = {
     "number": "General",
 }
 DECIMALS: dict[Kind, int] = {"mm": 3, "in": 5, "kg": 3, "lb": 3, "degree": 2, "number": 6}
+FIGURE = re.compile(r"""-[\d.,'/ -]+(["']| [^\W\d_]+[²³]?)""")  # a negative length or weight, which runs as nothing
 RUNS_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # what XML cannot hold
 NARROWEST, WIDEST = 6, 60  # columns [characters]
@@ -106,7 +107,8 @@ def workbook_bytes(tables: Sequence[Table], *, date: dt.date | None) -> bytes:
 
 
 def _harmless(value: Cell) -> Cell:
-    return f"'{value}" if isinstance(value, str) and value.startswith(RUNS_AS_FORMULA) else value
+    runs = isinstance(value, str) and value.startswith(RUNS_AS_FORMULA) and not FIGURE.fullmatch(value)
+    return f"'{value}" if runs else value
 
 
 def _write_sheet(book: Any, table: Table) -> None:

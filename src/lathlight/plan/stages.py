@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     from lathlight.project import Brief, CornerBrief, PictureBrief, RoomBrief, SitterBrief, WallBrief
 
 
+STRICTER = ((0.95, 1), (0.88, 1), (0.8, 1), (0.95, 2), (0.8, 2), (0.95, 3))  # shares of the weight limit, storeys
 MOST_STOREYS = 3  # a wall is split in height into so many at most
 LEAST_WIDE = 400.0  # a flat narrower than this is not worth framing [mm], common practice
 
@@ -256,9 +257,31 @@ def _walls(
     walls: list[BuiltWall] = []
     jobs = [bench.job(index, choices) for index in range(len(names))]
     for index, (name, job) in enumerate(zip(names, _sheeted(jobs, memo), strict=True)):
-        walls.append(memo.run("wall", build_wall, job))
+        walls.append(memo.run("wall", _light_enough, job))
         progress.report(done=0.5 + 0.5 * (index + 1) / len(names), text=f"wall {name}")
     return tuple(walls), tuple(choices)
+
+
+def _light_enough(job: WallJob) -> BuiltWall:
+    """Return a wall whose flats keep the weight limit as built, where narrower or lower flats can have it so.
+
+    Flats are split by an estimate; where one comes out too heavy all the same, the wall is divided again for a smaller
+    weight, and at last in height.
+    """
+    wall = build_wall(job)
+    for share, storeys in STRICTER:
+        if all(flat.weight.value <= job.max_weight for flat in wall.flats):
+            return wall
+        height = snap_up(min(job.wall.height, job.max_height) / storeys, job.grid)
+        high = job.max_height if storeys == 1 else height
+        trial = build_wall(replace(job, sheeting=None, max_weight=job.max_weight * share, max_height=high))
+        if _heaviest(trial) < _heaviest(wall):
+            wall = trial
+    return wall
+
+
+def _heaviest(wall: BuiltWall) -> float:
+    return max(flat.weight.value for flat in wall.flats)
 
 
 def _sheeted(jobs: Sequence[WallJob], memo: Memo) -> Iterator[WallJob]:
@@ -309,7 +332,7 @@ def _corner(
         right_thickness=thickness(by_name[pair.right]),
         left_line=layout.wall(pair.left),
         right_line=layout.wall(pair.right),
-        screw=brief.hardware.corner_screw,
+        screws=brief.hardware.corner_screws or (brief.hardware.corner_screw,),
         grid=brief.style,
         why=choice.why,
     )

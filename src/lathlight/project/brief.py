@@ -205,7 +205,8 @@ class Hardware:
 
     corner_plate: Bracket
     sill_strap: Bracket
-    corner_screw: Fastener
+    corner_screw: Fastener  # the usual one
+    corner_screws: tuple[Fastener, ...] = ()  # what there is to choose from, corner by corner
     frame_screw: Fastener
 
 

@@ -306,6 +306,7 @@ def _hardware(known: _Known, walls: tuple[WallBrief, ...], filled: Filled) -> Ha
         corner_plate=_fitting(known, "corner plate"),
         sill_strap=_fitting(known, "sill strap"),
         corner_screw=_longest_within(screws, 2 * narrow - LEAST_BETWEEN),
+        corner_screws=tuple(sorted(screws, key=lambda row: (row.length, row.diameter, row.name))),
         frame_screw=_shortest_of_at_least(screws, 2 * broad),
     )
     _keep_fittings(found, walls, broad, narrow, filled)

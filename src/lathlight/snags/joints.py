@@ -54,7 +54,7 @@ def corner_not_held(plan: Plan) -> Iterable[Finding]:
     why="a short screw pulls out and a long one comes through the face",
     limit="20 mm of hold in the second stud, the point 3 mm short of its far side",
     source=COMMON_PRACTICE,
-    remedy="Take a corner screw of another length.",
+    remedy="Give [[catalog.fasteners]] a screw of that length, or frame the two walls in stock that is nearer alike.",
 )
 def corner_screw_length(plan: Plan) -> Iterable[Finding]:
     """Find corner screws that hold too little or come through."""
@@ -65,7 +65,9 @@ def corner_screw_length(plan: Plan) -> Iterable[Finding]:
         into = ends.get(screws.into) if screws is not None else None
         if screws is None or through is None or into is None:
             continue
-        least, most = through.wide + HOLD, through.wide + into.deep - SHY
+        end = corner.left_end if corner.frame_laps == "right" else corner.right_end
+        passed = through.wide + end.frame.wedge / 2
+        least, most = passed + HOLD, passed + into.deep - SHY
         if least - TOUCH <= screws.screw.length <= most + TOUCH:
             continue
         limit = least if screws.screw.length < least else most
@@ -76,7 +78,7 @@ def corner_screw_length(plan: Plan) -> Iterable[Finding]:
             what=f"The screws of corner {corner.id} are {found} long where {word} {wanted} is right",
             figure=screws.screw.length,
             limit=limit,
-            inputs=(("stud they go through", through.wide, "mm"), ("stud they hold in", into.deep, "mm")),
+            inputs=(("stud and half the wedge they go through", passed, "mm"), ("stud they hold in", into.deep, "mm")),
         )
 
 

@@ -234,17 +234,19 @@ def just_over_whole_sheets(plan: Plan) -> Iterable[Finding]:
     """Find walls that miss whole sheets by a little."""
     for wall in plan.walls:
         sheet = wall.flats[0].sheet
-        length = max(f.sheet_x1 for f in wall.flats) - min(f.sheet_x0 for f in wall.flats)
-        for what, size, whole in (("longer", length, sheet.width), ("higher", wall.height, sheet.length)):
-            over = size % whole
-            if size > whole and TOUCH < over < HAIR_OVER - TOUCH:
-                found, _ = lengths(over, HAIR_OVER, plan)
-                yield Finding(
-                    place=wall.name,
-                    what=f"Wall {wall.name} is {found} {what} than {int(size // whole)} whole sheets of {sheet.name}",
-                    figure=over,
-                    limit=HAIR_OVER,
-                )
+        run = max(f.sheet_x1 for f in wall.flats) - min(f.sheet_x0 for f in wall.flats)
+        parts = [
+            (size % whole, f"{length(size % whole, plan)} {what} than {int(size // whole)} whole sheets")
+            for what, size, whole in (("longer", run, sheet.width), ("higher", wall.height, sheet.length))
+            if size > whole and TOUCH < size % whole < HAIR_OVER - TOUCH
+        ]
+        if parts:
+            yield Finding(
+                place=wall.name,
+                what=f"Wall {wall.name} is {' and '.join(words for _, words in parts)} of {sheet.name}",
+                figure=max(over for over, _ in parts),
+                limit=HAIR_OVER,
+            )
 
 
 @check(

@@ -112,3 +112,9 @@ def test_the_projects_date_is_the_only_date_in_the_workbook(date, wanted) -> Non
 
 def test_a_date_before_archives_knew_dates_is_no_fault() -> None:
     assert opened(workbook_bytes([table()], date=dt.date(1900, 1, 1))).sheetnames == ["timber"]
+
+
+@pytest.mark.parametrize("words", ["-271.9 mm", '-10 21/32"', "-2'-6 27/64\"", "-0.5 m²"])
+def test_a_negative_figure_is_left_as_it_is(words: str) -> None:
+    table = Table(name="t", title="t", columns=(Column(title="figure"),), rows=((words,),))
+    assert f"'{words}" not in csv_bytes(table).decode("utf-8-sig")

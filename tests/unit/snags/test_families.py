@@ -211,3 +211,9 @@ def test_the_remedy_of_a_load_on_sheet_alone_is_something_the_user_can_do() -> N
     assert "backing" not in snag.remedy
     assert "along the wall" in snag.remedy
     assert "batten" in snag.remedy
+
+
+def test_a_wall_longer_and_higher_than_whole_sheets_by_a_hair_is_one_finding() -> None:
+    wall = replace(wall_of(flat("1", x0=0, x1=1220), flat("2", x0=1220, x1=2441)), height=2441.0)
+    (found,) = (s for s in find_snags(plan(wall)) if s.check == "just-over-whole-sheets")
+    assert "longer than 2 whole sheets and 1 mm higher than 1 whole sheets" in found.what
