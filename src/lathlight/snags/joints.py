@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from lathlight.snags.check import Check, Finding, check
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
 
     from lathlight.plan import Plan
 
+WIDEST_LAP = math.radians(135)  # wider than this no corner is lapped, common practice
+WORDS = {"lap": "a lap", "arris": "arris to arris", "mitre": "a mitre"}
 FAMILY = "corners and joints"
 TOUCH = 1e-6
 HOLD = 20.0  # least length of screw in the timber that it holds in [mm], common practice
@@ -43,6 +46,31 @@ def corner_not_held(plan: Plan) -> Iterable[Finding]:
                 figure=0.0,
                 limit=1.0,
                 unit="",
+            )
+
+
+@check(
+    name="corner-style-changed",
+    family=FAMILY,
+    severity=Severity.KNOW,
+    title="Corner made in another way than wished",
+    why="a lap above 135 degrees is a feather edge, and arris to arris below 90 degrees the sheets collide",
+    limit="the wish of the project file",
+    source=COMMON_PRACTICE,
+    remedy="State corner = 'auto', or another angle, for that corner.",
+)
+def corner_style_changed(plan: Plan) -> Iterable[Finding]:
+    """Find corners whose wish could not be had."""
+    wishes = {(c.left, c.right): c.style for c in plan.brief.corners}
+    for corner in plan.corners:
+        wish = wishes.get((corner.left, corner.right), "auto")
+        if wish not in ("auto", corner.style):
+            yield Finding(
+                place=corner.id,
+                what=f"Corner {corner.id} was wished as {WORDS[wish]} and is made as {WORDS[corner.style]}",
+                figure=corner.angle,
+                limit=WIDEST_LAP if wish == "lap" else math.pi / 2,
+                unit="rad",
             )
 
 
@@ -132,4 +160,10 @@ def distinct_flat_sizes(plan: Plan) -> Iterable[Finding]:
         )
 
 
-CHECKS: tuple[Check, ...] = (corner_not_held, corner_screw_length, many_flats_add_up, distinct_flat_sizes)
+CHECKS: tuple[Check, ...] = (
+    corner_not_held,
+    corner_screw_length,
+    corner_style_changed,
+    many_flats_add_up,
+    distinct_flat_sizes,
+)

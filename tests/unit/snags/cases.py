@@ -38,7 +38,7 @@ from lathlight.catalog import Catalog, load_catalog
 from lathlight.layout import Pose
 from lathlight.mouldings import CasedOpening, Moulding, Parting, PictureMiddle, TrimRules, TrimWall, plan_trim
 from lathlight.plan import Plan
-from lathlight.project import CrewBrief, FlatLimitsBrief, Load, Project, SawBrief, TrimLine
+from lathlight.project import CornerBrief, CrewBrief, FlatLimitsBrief, Load, Project, SawBrief, TrimLine
 from lathlight.units import LengthStyle
 from lathlight.working import Working
 
@@ -54,6 +54,20 @@ class Case:
     place: str
     figure: float
     right: Plan
+
+
+def wished(style: str) -> Plan:
+    """A plan whose corner of 150 degrees is made arris to arris, whatever the project file wishes."""
+    wish = CornerBrief(
+        left="back",
+        right="side",
+        angle=math.radians(150),
+        style=style,  # pyright: ignore[reportArgumentType] -- the wishes are tried by name
+        frame_laps="auto",
+        sheet_laps="auto",
+    )
+    made = plan(WALL, SIDE, corners=(corner(style="arris", degrees=150, screws=None, wedge=wedge(30)),))
+    return replace(made, brief=replace(made.brief, corners=(wish,)))
 
 
 def one(*, studs: tuple[float, ...] = (591,), **more: object) -> Plan:
@@ -534,6 +548,13 @@ CASES = (
         place="back|side",
         figure=0,
         right=plan(WALL, SIDE, corners=(corner(screws=None, wedge=wedge(45)),)),
+    ),
+    Case(
+        check="corner-style-changed",
+        wrong=wished("lap"),
+        place="back|side",
+        figure=math.radians(150),
+        right=wished("auto"),
     ),
     Case(check="corner-screw-length", wrong=screwed(57), place="back|side", figure=57, right=screwed(58)),
     Case(check="many-flats-add-up", wrong=many(5), place="back", figure=7.5, right=many(4)),
