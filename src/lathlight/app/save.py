@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
+import re
 import shutil
 import signal
 import sys
@@ -26,7 +27,12 @@ MARKER = "plan.json"  # its first bytes say whether a folder is ours
 MARKER_WORD = b'"lathlight-plan"'
 MARKER_BYTES = 4096
 _OWN_FILES = frozenset(("set-book.pdf", "lists.xlsx", "set.glb", MARKER))
-_OWN_KINDS = frozenset((("drawings", ".svg"), ("drawings", ".dxf"), ("lists", ".csv")))
+_OWN_NAMES = {  # what earlier plans may have written; whatever else lies in these folders is the user's
+    "drawings": re.compile(r"(set|room|cut-sheets|elevation|framing|sheets|corner)(-.+)?\.(svg|dxf)"),
+    "lists": re.compile(
+        r"(boards|flats|hardware|linings|openings|quantities|sheet-pieces|sheets|snags|timber|trim)\.csv"
+    ),
+}
 _PAUSES = (0.05, 0.2, 0.5)  # [s] between tries where a virus scanner may hold a fresh file for a moment
 
 
@@ -51,7 +57,12 @@ def replace_folder(folder: Path, files: Mapping[str, bytes]) -> Path:
         The folder is not ours, or cannot be written; what was there before is untouched.
     """
     place = Path(os.path.realpath(folder))
-    _refuse_foreign(place)
+    try:
+        _refuse_foreign(place)
+    except LathlightError:
+        raise
+    except OSError as error:  # a name that the system cannot even look up
+        raise _output_error(place, error) from error
     fresh = _beside(place, "new")
     with _made_parents(place):
         try:
@@ -206,8 +217,8 @@ def _is_own(path: Path) -> bool:
     match path.parts:
         case (name,):
             return name in _OWN_FILES
-        case (folder, _):
-            return (folder, path.suffix) in _OWN_KINDS
+        case (folder, name) if folder in _OWN_NAMES:
+            return _OWN_NAMES[folder].fullmatch(name) is not None
         case _:
             return False
 

@@ -168,7 +168,11 @@ def _constrained(base: Any, marks: tuple[Any, ...]) -> str:
     of = {key: value for limit in limits for key in _LIMITS if (value := getattr(limit, key, None)) is not None}
     what = _measure_in_words(base, marks)
     if "pattern" in of:
-        return "a name of up to 60 characters without / or @" if "@" in of["pattern"] else 'two numbers such as "4:5"'
+        if "@" in of["pattern"]:
+            return "a name of up to 60 characters that can be seen, without / or @"
+        if "200b" in of["pattern"]:
+            return f"text of {of.get('min_length', 0)} to {of['max_length']} characters that can be seen"
+        return 'two numbers such as "4:5"'
     if "max_length" in of and base is str:
         return f"text of {of.get('min_length', 0)} to {of['max_length']} characters"
     if "max_length" in of:
@@ -178,6 +182,7 @@ def _constrained(base: Any, marks: tuple[Any, ...]) -> str:
     return f"{what}{_range_in_words(of)}"
 
 
+METRE, FOOT = 1000.0, 304.8  # [mm]
 _LIMITS = ("gt", "ge", "lt", "le", "min_length", "max_length", "pattern")
 
 
@@ -193,5 +198,9 @@ def _range_in_words(of: Mapping[str, Any]) -> str:
     if "ge" in of:
         return f" from {of['ge']:g} to {of['le']:g}" if "le" in of else f" of {of['ge']:g} or more"
     if "gt" in of:
+        if (
+            "le" in of and of["le"] >= METRE
+        ):  # only lengths go so high; both systems are named, as the file's is not known
+            return f" above {of['gt']:g}, at most {of['le'] / METRE:g} m ({of['le'] / FOOT:.0f} ft)"
         return f" above {of['gt']:g}" + (f", at most {of['le']:g}" if "le" in of else "")
     return ""

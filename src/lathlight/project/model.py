@@ -45,7 +45,11 @@ Size = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | fl
 Angle = Annotated[float, BeforeValidator(_angle, json_schema_input_type=str | float)]
 Mass = Annotated[float, BeforeValidator(_mass, json_schema_input_type=str | float), Field(ge=0)]
 Point = tuple[AnyLength, AnyLength]
-Name = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[^\s/@](?:[^/@\n]*[^\s/@])?$")]
+LONGEST_WALL, HIGHEST_WALL = 40_000.0, 12_000.0  # a set of flats is no larger [mm]; drawings hold so much
+HIDDEN = r"\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028\u2029\ufeff\ufffe\uffff"  # letters that print as nothing
+Name = Annotated[
+    str, Field(min_length=1, max_length=60, pattern=rf"^[^\s/@{HIDDEN}](?:[^/@{HIDDEN}]*[^\s/@{HIDDEN}])?$")
+]
 Share = Annotated[float, Field(ge=0, le=1)]
 
 
@@ -58,7 +62,7 @@ class Table(BaseModel):
 class ProjectTable(Table):
     """Title block, units and money."""
 
-    title: Annotated[str, Field(min_length=1, max_length=120)]
+    title: Annotated[str, Field(min_length=1, max_length=120, pattern=rf"^[^{HIDDEN}]*$")]
     """What the set is called; stands on every page."""
     date: dt.date | None = None
     """Date of issue; printed, never taken from the clock."""
@@ -187,7 +191,7 @@ class SetTable(Table):
     """Turn of the set in the room, anticlockwise seen from above."""
     clear_behind: Size | None = None
     """Free depth kept behind the set where its place is found from the room; 450 mm or 18 in where not stated."""
-    height: Length | None = None
+    height: Annotated[Length, Field(le=HIGHEST_WALL)] | None = None
     """Height of every wall that states none."""
     sheet: str | None = None
     """Facing sheet of every wall that states none."""
@@ -251,9 +255,9 @@ class Wall(Table):
 
     name: Name
     """What the wall is called; ids of all its parts begin with it."""
-    length: Length
+    length: Annotated[Length, Field(le=LONGEST_WALL)]
     """Finished length of the face, from corner to corner."""
-    height: Length | None = None
+    height: Annotated[Length, Field(le=HIGHEST_WALL)] | None = None
     """Height of the face; the set's where not stated."""
     angle_to_next: Angle | None = None
     """Inside angle to the next wall, 60 to 179 degrees; 90 where not stated."""

@@ -82,7 +82,14 @@ def parse_project(text: str, *, name: str, catalog: Catalog | None = None) -> Pr
     """
     if len(text) > LARGEST:
         raise _too_large(name, len(text))
-    raw = _tables(text, name=name)
+    try:
+        return _parsed(_tables(text, name=name), name=name, text=text, catalog=catalog)
+    except RecursionError as error:
+        remedy = "Take the tables within tables out."
+        raise _one_problem(name, "tables within tables without end", "a project file", remedy) from error
+
+
+def _parsed(raw: dict[str, Any], *, name: str, text: str, catalog: Catalog | None) -> Project:
     version = format_of(raw)
     if not is_readable(version):
         raise InputError(in_file_order([_other_format(version)], name=name, raw=raw, text=text))

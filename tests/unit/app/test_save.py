@@ -16,10 +16,10 @@ from lathlight.errors import OutputError
 OURS = {
     "plan.json": b'{"format": "lathlight-plan"}',
     "set-book.pdf": b"%PDF",
-    "drawings/a.svg": b"<svg/>",
-    "lists/cut.csv": b"x",
+    "drawings/elevation-A.svg": b"<svg/>",
+    "lists/timber.csv": b"x",
 }
-NEWER = {"plan.json": b'{"format": "lathlight-plan", "newer": true}', "drawings/b.svg": b"<svg/>"}
+NEWER = {"plan.json": b'{"format": "lathlight-plan", "newer": true}', "drawings/elevation-B.svg": b"<svg/>"}
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -263,3 +263,15 @@ def test_a_failing_disk_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.
         write_file(path, b"new", overwrite=True)
     assert path.read_text() == "mine"
     assert names(tmp_path) == ["set.toml"]
+
+
+def test_a_users_own_drawing_and_list_are_carried_over(tmp_path: Path) -> None:
+    folder = tmp_path / "book"
+    marker = {"plan.json": b'{"format": "lathlight-plan"}'}
+    replace_folder(folder, {**marker, "drawings/set.svg": b"1", "lists/boards.csv": b"1"})
+    (folder / "drawings" / "my-sketch.svg").write_bytes(b"mine")
+    (folder / "lists" / "budget.csv").write_bytes(b"mine")
+    replace_folder(folder, {**marker, "drawings/room.svg": b"2"})
+    assert (folder / "drawings" / "my-sketch.svg").read_bytes() == b"mine"
+    assert (folder / "lists" / "budget.csv").read_bytes() == b"mine"
+    assert not (folder / "drawings" / "set.svg").exists()

@@ -560,3 +560,18 @@ def test_a_file_that_is_not_utf_8_names_line_and_byte(tmp_path: Path) -> None:
 
 def test_an_impossible_file_name_is_told_as_one(tmp_path: Path) -> None:
     assert "name" in problem_of_file(tmp_path / ("x" * 5000)).found
+
+
+@pytest.mark.parametrize("name", ["a\\u0007b", "\\u001b[31mred", "\\u200b"])
+def test_letters_that_print_as_nothing_are_refused(name: str) -> None:
+    text = (
+        '[project]\ntitle = "x"\nunits = "metric"\n[room]\nwidth = 5000\ndepth = 5000\nceiling = 3000\n'
+        f'[set]\nheight = 2400\n[[walls]]\nname = "{name}"\nlength = 1000\n'
+    )
+    with pytest.raises(InputError, match="that can be seen"):
+        parse_project(text, name="set.toml")
+
+
+def test_tables_within_tables_without_end_are_refused() -> None:
+    with pytest.raises(InputError, match="without end"):
+        parse_project("[" + ".".join("a" * 2000) + "]\nb = 1\n", name="set.toml")

@@ -55,6 +55,7 @@ def test_a_length_may_be_text_or_a_number_and_is_described() -> None:
         "anyOf": [{"type": "string"}, {"type": "number"}],
         "description": "Finished length of the face, from corner to corner.",
         "exclusiveMinimum": 0,
+        "maximum": 40_000.0,
     }
 
 
