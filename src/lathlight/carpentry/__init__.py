@@ -1,6 +1,6 @@
 """Walls in timber and sheet: corners, flats, frames, pieces, lists."""
 
-from lathlight.carpentry.corners import Side, Style, Thickness, chosen_style, free_end, wall_end
+from lathlight.carpentry.corners import WIDEST_LAP, Side, Style, Thickness, chosen_style, free_end, wall_end
 from lathlight.carpentry.jobs import WallJob, thickness
 from lathlight.carpentry.joins import join_corner
 from lathlight.carpentry.laps import Lap, LapChoice, choose_laps, saw_cuts
@@ -38,6 +38,7 @@ from lathlight.carpentry.together import choose_together, groups_of
 from lathlight.carpentry.walls import build_wall, sheet_job_of
 
 __all__ = [
+    "WIDEST_LAP",
     "BuiltWall",
     "Corner",
     "CornerScrews",

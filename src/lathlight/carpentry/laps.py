@@ -13,8 +13,8 @@ if TYPE_CHECKING:
 
     from lathlight.carpentry.corners import Style
     from lathlight.carpentry.model import BuiltWall
+    from lathlight.project import Laps
 
-Laps = Literal["auto", "this", "next"]
 Lap = Literal["this", "next"]
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lathlight.carpentry.model import FramedOpening, LiningPiece, Rib
 from lathlight.carpentry.openings import arch_ordinates, arch_radius, hole_outline
 from lathlight.carpentry.uprights import near_end
+from lathlight.geometry import anticlockwise
 from lathlight.units import snap, snap_up
 from lathlight.working import COMMON_PRACTICE, Working
 
@@ -88,8 +89,7 @@ def _ribs(rough: Rough, wall: str, sheet: Sheet) -> Iterable[Rib]:
 def _distinct(points: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
     """Return a ring anticlockwise without repeated corners."""
     kept = [p for i, p in enumerate(points) if math.dist(p, points[i - 1]) > 1e-6]
-    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(kept, [*kept[1:], kept[0]], strict=True))
-    return tuple(kept if twice > 0 else reversed(kept))
+    return anticlockwise(tuple(kept))
 
 
 def _lining(rough: Rough, wall: str, grid: LengthStyle) -> Iterable[LiningPiece]:

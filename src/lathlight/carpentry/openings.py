@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING, Literal
 from lathlight.units import snap
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from lathlight.carpentry.model import Point
     from lathlight.project import OpeningBrief
     from lathlight.units import LengthStyle
@@ -101,13 +99,3 @@ def hole_outline(rough: Rough) -> tuple[Point, ...]:
     curve = [(rough.right - width * i / ARCH_PIECES, width * i / ARCH_PIECES) for i in range(ARCH_PIECES + 1)]
     arch = [(x, rough.spring + arch_height(step, width=width, rise=rough.rise)) for x, step in curve]
     return (*low, *arch)
-
-
-def within(rough: Rough, *, x0: float, x1: float) -> bool:
-    """Return True where the opening lies between two places along the wall [mm]."""
-    return rough.left >= x0 - 1e-6 and rough.right <= x1 + 1e-6
-
-
-def across(openings: Sequence[Rough], x: float) -> list[Rough]:
-    """Return the openings that a vertical line crosses [mm]."""
-    return [o for o in openings if o.left + 1e-6 < x < o.right - 1e-6]

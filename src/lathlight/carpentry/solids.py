@@ -6,12 +6,12 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from lathlight.geometry import Part, loft, placement, prism, transformed
+from lathlight.geometry import Part, anticlockwise, loft, placement, prism, transformed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import BuiltWall, Corner, Flat, LiningPiece, Member, Plate, Point, Rib, SheetPiece
+    from lathlight.carpentry.model import BuiltWall, Corner, Flat, LiningPiece, Member, Plate, Rib, SheetPiece
     from lathlight.geometry import Solid
     from lathlight.layout import Layout
 
@@ -93,11 +93,6 @@ def set_solids(walls: Sequence[BuiltWall], corners: Sequence[Corner], layout: La
             parts += [replace(part, solid=transformed(part.solid, matrix)) for part in flat_solids(flat)]
     for corner in corners:
         if corner.wedge is not None:
-            solid = prism(_anticlockwise(corner.wedge.outline), low=0.0, high=corner.wedge.length, axis="height")
+            solid = prism(anticlockwise(corner.wedge.outline), low=0.0, high=corner.wedge.length, axis="height")
             parts.append(Part(id=corner.wedge.id, path=("corners",), material="timber", solid=solid))
     return tuple(parts)
-
-
-def _anticlockwise(outline: tuple[Point, ...]) -> tuple[Point, ...]:
-    twice = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True))
-    return outline if twice > 0 else tuple(reversed(outline))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.geometry import area
 from lathlight.working import Quantity, Working
 
 if TYPE_CHECKING:
@@ -29,11 +30,7 @@ def member_volume(member: Member) -> float:
     """Return the volume of a member [mm3]; a ripped one by its own section."""
     if member.section is None:
         return member.wide * member.high * member.deep
-    twice = 0.0
-    points = member.section
-    for (x0, y0), (x1, y1) in zip(points, (*points[1:], points[0]), strict=True):
-        twice += x0 * y1 - x1 * y0
-    return abs(twice) / 2 * member.high
+    return abs(area(member.section)) * member.high
 
 
 def member_mass(member: Member) -> Mass:

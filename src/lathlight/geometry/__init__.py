@@ -1,6 +1,6 @@
 """Plane and solid geometry [mm]: polygons, prisms and lofts."""
 
-from lathlight.geometry.plane import Ring, area, cut_out, overlapping, rectangle, visible_parts
+from lathlight.geometry.plane import Ring, anticlockwise, area, cut_out, overlapping, rectangle, visible_parts
 from lathlight.geometry.solid import Axis, Box, Part, Place, Solid, loft, placement, prism, transformed
 from lathlight.geometry.squaring import diagonals, joint_gap, lean_of, slope_of
 
@@ -11,6 +11,7 @@ __all__ = [
     "Place",
     "Ring",
     "Solid",
+    "anticlockwise",
     "area",
     "cut_out",
     "diagonals",

@@ -113,6 +113,17 @@ def area(ring: Ring) -> float:
     return total / 2
 
 
+def anticlockwise(ring: Ring) -> Ring:
+    """Return a ring that runs anticlockwise, turned round where it does not.
+
+    Examples
+    --------
+    >>> anticlockwise(((0, 0), (0, 3), (2, 0)))
+    ((2, 0), (0, 3), (0, 0))
+    """
+    return ring if area(ring) > 0 else ring[::-1]
+
+
 def _ring(coords: Iterable[tuple[float, ...]]) -> Ring:
     points = [(float(c[0]), float(c[1])) for c in coords][:-1]
     points = _without_straight(_without_twins(points))

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
+from lathlight.geometry.plane import area
 from lathlight.geometry.triangulation import Triangle, triangulate
 
 if TYPE_CHECKING:
@@ -172,7 +173,7 @@ def loft(
         msg = "the two ends of a solid must have the same corners"
         raise ValueError(msg)
     for index, ring in enumerate(fronts):
-        if _area(ring) < 0:
+        if area(ring) < 0:
             fronts[index], backs[index] = ring[::-1], backs[index][::-1]
     if axis == "height":
         return _between(fronts, backs, [_level(fronts, low), _level(backs, high)], rings)
@@ -239,7 +240,3 @@ def _level(rings: Rings, height: float) -> list[Place]:
 
 def _upright(rings: Rings, depth: float) -> list[Place]:
     return [(float(x), float(depth), float(z)) for ring in rings for x, z in ring]
-
-
-def _area(ring: Sequence[Point]) -> float:
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from lathlight.carpentry import WIDEST_LAP
 from lathlight.snags.check import Check, Finding, check
 from lathlight.snags.model import Severity
 from lathlight.snags.wording import length, lengths
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
 
     from lathlight.plan import Plan
 
-WIDEST_LAP = math.radians(135)  # wider than this no corner is lapped, common practice
 WORDS = {"lap": "a lap", "arris": "arris to arris", "mitre": "a mitre"}
 FAMILY = "corners and joints"
 TOUCH = 1e-6

@@ -6,8 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from lathlight.geometry import area
+
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from lathlight.carpentry import SheetPiece
 
@@ -37,7 +39,7 @@ def edges_of(piece: SheetPiece) -> Iterator[Edge]:
     xs = [x for x, _ in piece.outline]
     ends = (min(xs), max(xs))
     for ring, solid in ((piece.outline, True), *((hole, False) for hole in piece.holes)):
-        turn = 1 if (_twice_area(ring) > 0) is solid else -1
+        turn = 1 if (area(ring) > 0) is solid else -1
         for (x0, z0), (x1, z1) in zip(ring, (*ring[1:], ring[0]), strict=True):
             if abs(x1 - x0) <= STRAIGHT:
                 inwards = -turn if z1 > z0 else turn
@@ -61,16 +63,12 @@ class Chord:
 def chords_of(piece: SheetPiece) -> Iterator[Chord]:
     """Yield the edges of a piece that run neither upright nor level: those of arches."""
     for ring, solid in ((piece.outline, True), *((hole, False) for hole in piece.holes)):
-        turn = 1 if (_twice_area(ring) > 0) is solid else -1
+        turn = 1 if (area(ring) > 0) is solid else -1
         for (x0, z0), (x1, z1) in zip(ring, (*ring[1:], ring[0]), strict=True):
             dx, dz = x1 - x0, z1 - z0
             if abs(dx) > STRAIGHT and abs(dz) > STRAIGHT:
                 long = math.hypot(dx, dz)
                 yield Chord(((x0 + x1) / 2, (z0 + z1) / 2), (-turn * dz / long, turn * dx / long), long)
-
-
-def _twice_area(ring: Sequence[tuple[float, float]]) -> float:
-    return sum(x0 * z1 - x1 * z0 for (x0, z0), (x1, z1) in zip(ring, (*ring[1:], ring[0]), strict=True))
 
 
 def _back(x: float, ends: tuple[float, float], piece: SheetPiece) -> float:
