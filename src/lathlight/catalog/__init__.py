@@ -4,6 +4,7 @@ from lathlight.catalog.columns import TABLES, Column, Row, TableOf, rows_of
 from lathlight.catalog.density import wood_density
 from lathlight.catalog.extend import extended
 from lathlight.catalog.load import load_catalog
+from lathlight.catalog.measures import parse_measure
 from lathlight.catalog.nominal import looks_nominal, nearest_row, nominal_actual, nominal_thickness
 from lathlight.catalog.profiles import drop, face, girth, projection, width
 from lathlight.catalog.rows import Adhesive, Bracket, Catalog, Fastener, Lumber, Paint, Profile, Sheet, Weight
@@ -33,6 +34,7 @@ __all__ = [
     "nearest_row",
     "nominal_actual",
     "nominal_thickness",
+    "parse_measure",
     "projection",
     "rows_as_table",
     "rows_of",

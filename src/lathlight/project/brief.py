@@ -14,18 +14,23 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
 
-    from lathlight.catalog import Bracket, Catalog, Fastener, Lumber, Sheet
+    from lathlight.catalog import Adhesive, Bracket, Catalog, Fastener, Lumber, Paint, Profile, Sheet, Weight
     from lathlight.project.model import Project
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
 CornerStyle = Literal["auto", "lap", "arris", "mitre"]
 Laps = Literal["auto", "this", "next"]
+WallEndFinish = Literal["painted edge", "cover strip", "return"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpeningBrief:
-    """A door, window or arch; sizes in mm, from the wall's left face corner and the finished floor."""
+    """A door, window or arch; sizes in mm, from the wall's left face corner and the foot of the flats.
+
+    What the file states from the finished floor has been raised by what the floor covering is thick where flats stand
+    beside it; an opening that runs to the floor begins at the flats' foot.
+    """
 
     name: str
     kind: Literal["door", "window", "arch"]
@@ -39,11 +44,13 @@ class OpeningBrief:
     gap: float  # packing between lining and framing
     reveal: float
     casing: str | None
+    plinth_blocks: bool = False
+    corner_blocks: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimLine:
-    """A horizontal line of moulding on one wall [mm above the finished floor]."""
+    """A horizontal line of moulding on one wall [mm above the foot of the flats]."""
 
     name: str
     kind: str
@@ -51,6 +58,85 @@ class TrimLine:
     top: float
     bottom: float
     loose: bool
+    inside: Literal["mitre", "cope"] = "mitre"
+    ends: Literal["returned", "square"] = "returned"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FramesBrief:
+    """A tier of moulding frames as wished; heights [mm] above the foot of the flats, outside to outside."""
+
+    name: str
+    profile: Profile
+    bottom: float
+    top: float
+    gap: float
+    end_gap: float | None  # None: as the gap
+    bought_width: float | None  # None: mitred from lengths
+    centre_on: str  # "wall", or a picture's name
+    walls: tuple[str, ...] | None  # None: all
+    part_at_joints: bool
+    loose: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FloorBrief:
+    """The floor covering."""
+
+    covering: str  # "none" where there is none
+    thickness: float
+    stands_on: Literal["floor", "covering"]
+    width: float | None  # along the set; None: from the pictures
+    depth: float | None  # towards the camera
+    expansion_gap: float
+    strip_width: float | None
+    strip_length: float | None
+    strips: Literal["along", "away"]
+
+    @property
+    def rise(self) -> float:
+        """How high the finished floor lies above the foot of the flats [mm]."""
+        return self.thickness if self.stands_on == "floor" and self.covering != "none" else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishBrief:
+    """Paint and how it is put on; None where there is none of it."""
+
+    paint: Paint | None
+    primer: Paint | None
+    colour: str
+    coats: int
+    primer_coats: int
+    mouldings: Literal["before fixing", "after fixing"]
+    mouldings_primed: bool
+    edges: bool
+    backs: bool
+    touch_up: float  # share
+    raw_loss: float  # share
+    paint_at_hand: float | None  # [l]
+    primer_at_hand: float | None
+    roller: float
+    brush: float
+    flashed: bool  # True: the set is lit with flash
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixingBrief:
+    """How sheets, mouldings and flats are held; rows of the project's own system."""
+
+    sheets: Literal["glue", "screws", "pins"]
+    hold: Literal["weights", "pins", "temporary screws"]
+    weight: Weight
+    glue: Adhesive  # sheet to frame
+    moulding_glue: Adhesive
+    filler: Adhesive  # over heads that are seen
+    fasteners: tuple[Fastener, ...]  # screws, brads, pins, bolts to choose from, by name
+    screw_spacing: float
+    brad_spacing: float
+    joints: Literal["screws", "bolts", "connectors"]
+    bracket: Bracket  # temporary, between flats and at corners
+    connector: Bracket
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,6 +282,7 @@ class PictureBrief:
     lens: tuple[float, float]  # [mm]
     sensor: tuple[float, float]  # as held [mm]
     frame_height: float  # height of the frame in the sitter's plane [mm]
+    frame_top: float  # its upper edge there [mm above the finished floor]
     camera_height: tuple[float, float]
 
 
@@ -237,6 +324,11 @@ class Brief:
     saw: SawBrief
     seams: Literal["save sheets", "save pictures"] = "save sheets"  # what counts first where sheets are laid out
     hardware: Hardware
+    ends: tuple[WallEndFinish, WallEndFinish] = ("painted edge", "painted edge")  # free ends of the set, left and right
+    frames: tuple[FramesBrief, ...] = ()
+    floor: FloorBrief
+    finish: FinishBrief
+    fixing: FixingBrief
     pictures: tuple[PictureBrief, ...]
     sitters: tuple[SitterBrief, ...]
     assumed: Mapping[str, Working] = field(default_factory=dict[str, "Working"])  # "sitters/potter/stature"

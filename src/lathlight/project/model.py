@@ -15,6 +15,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
+from lathlight.catalog import parse_measure
 from lathlight.units import LengthStyle, parse_angle, parse_length, parse_mass
 
 FORMAT = 1  # the project file's own version; older ones go through lathlight.project.upgrade
@@ -38,13 +39,19 @@ def _mass(value: object) -> float:
     return parse_mass(value)
 
 
+def _volume(value: object) -> float:
+    return parse_measure(value, measure="volume")
+
+
 # A length in the file's notation; schema and docs show it as text or number.
 AnyLength = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | float)]
 Length = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | float), Field(gt=0)]
 Size = Annotated[float, BeforeValidator(_length, json_schema_input_type=str | float), Field(ge=0)]
 Angle = Annotated[float, BeforeValidator(_angle, json_schema_input_type=str | float)]
 Mass = Annotated[float, BeforeValidator(_mass, json_schema_input_type=str | float), Field(ge=0)]
+Volume = Annotated[float, BeforeValidator(_volume, json_schema_input_type=str | float), Field(gt=0)]
 Point = tuple[AnyLength, AnyLength]
+WallEndFinish = Literal["painted edge", "cover strip", "return"]
 LONGEST_WALL, HIGHEST_WALL = 40_000.0, 12_000.0  # a set of flats is no larger [mm]; drawings hold so much
 HIDDEN = r"\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028\u2029\ufeff\ufffe\uffff"  # letters that print as nothing
 Name = Annotated[
@@ -208,7 +215,11 @@ class SetTable(Table):
     seams: Literal["save sheets", "save pictures"] = "save sheets"
     """What counts first where sheets are laid out: the fewest sheets, or seams away from the pictures' middle lines."""
     stands_on: Literal["floor", "covering"] = "floor"
-    """Whether flats stand on the room's floor or on the floor covering."""
+    """Whether flats stand on the room's floor, and the covering stops at them, or on the floor covering."""
+    left_end: WallEndFinish = "painted edge"
+    """What is done with the free end of the first wall: painted, covered with a strip, or a return board over it."""
+    right_end: WallEndFinish = "painted edge"
+    """The same for the free end of the last wall."""
     flats: FlatLimits = FlatLimits()
     """Limits of one portable flat."""
     sittings: Annotated[int, Field(gt=0)] | None = None
@@ -294,6 +305,10 @@ class Trim(Table):
     """True where pieces may span a joint that is taken apart."""
     spring: Angle | None = None
     """Angle between a cornice's back and the wall; the profile's own where not stated."""
+    inside: Literal["mitre", "cope"] = "mitre"
+    """How pieces meet in inside corners: mitred, or one cut to the other's profile."""
+    ends: Literal["returned", "square"] = "returned"
+    """How ends that are seen are made: turned back to the wall, or cut square."""
 
 
 class MouldingFrames(Table):
@@ -317,6 +332,10 @@ class MouldingFrames(Table):
     """The wall, or the name of the picture that the pattern is centred on."""
     walls: tuple[Name, ...] | None = None
     """Names of the walls it is on; all of them where not stated."""
+    part_at_joints: bool = False
+    """True where every joint that is taken apart ends a bay, so that no frame crosses one."""
+    loose: bool = False
+    """True where frames may cross a joint that is taken apart: they come off for a move."""
 
 
 class Floor(Table):
@@ -334,6 +353,10 @@ class Floor(Table):
     """Gap left free along its edges."""
     sheet_width: Length | None = None
     """Width of a strip or board of the covering."""
+    sheet_length: Length | None = None
+    """Length that strips or boards of the covering are sold in; as long as wanted where not stated."""
+    strips: Literal["along", "away"] = "away"
+    """Whether strips or boards run along the set or away from the camera."""
 
 
 class Prop(Table):
@@ -382,6 +405,39 @@ class Finish(Table):
     """True where backs are painted too."""
     touch_up_percent: Annotated[float, Field(ge=0, le=100)] = 10.0
     """Share of the paint that is kept for touching up [%]."""
+    raw_loss_percent: Annotated[float, Field(ge=0, le=100)] = 25.0
+    """Share by which the first coat on bare sheet or timber takes more [%]."""
+    mouldings_primed: bool = False
+    """True where mouldings are bought with their primer on."""
+    paint_at_hand: Volume | None = None
+    """Paint that is there already, all of it one batch; what is needed is bought where not stated."""
+    primer_at_hand: Volume | None = None
+    """Primer that is there already."""
+    roller: Length | None = None
+    """Width of the narrowest roller."""
+    brush: Length | None = None
+    """Width of the narrowest brush."""
+
+
+class Fixing(Table):
+    """How sheets, mouldings and flats are held."""
+
+    sheets: Literal["glue", "screws", "pins"] = "glue"
+    """Sheets are glued and screwed only where trim hides the heads, or screwed or pinned all round and filled."""
+    hold: Literal["weights", "pins", "temporary screws"] = "weights"
+    """What holds a glued sheet until the glue has set."""
+    weight: str | None = None
+    """Weight that glued sheets are held with, by its name in the catalogue."""
+    glue: str | None = None
+    """Glue between sheet and frame, by its name in the catalogue."""
+    moulding_glue: str | None = None
+    """Glue behind mouldings, by its name in the catalogue."""
+    screw_spacing: Length | None = None
+    """Largest distance between the screws of a sheet."""
+    brad_spacing: Length | None = None
+    """Largest distance between the brads of a moulding."""
+    joints: Literal["screws", "bolts", "connectors"] = "screws"
+    """What holds flats together where they are taken apart: screws or bolts through the end studs, or connectors."""
 
 
 class Sitter(Table):
@@ -587,6 +643,8 @@ class Project(Table):
     """The floor covering."""
     props: tuple[Prop, ...] = ()
     """Things that stand in the set or hang on it."""
+    fixing: Fixing = Fixing()
+    """How sheets, mouldings and flats are held."""
     finish: Finish = Finish()
     """Paint."""
     sitters: tuple[Sitter, ...] = ()

@@ -1,0 +1,1 @@
+"""How sheets, mouldings and flats are held: screws, pins, glue, brads, clamping, joining hardware."""
