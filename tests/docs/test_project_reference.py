@@ -110,32 +110,15 @@ people = 2
 
 ONE = {
     "project": 'currency = "EUR"\ntax_percent = 20\nprices_include_tax = true',
-    "set": 'stands_on = "floor"\nsittings = 20\nyears = 2',
-    "walls.openings": 'reveal = 5\ncasing = "casing 57"\nplinth_blocks = false\ncorner_blocks = false',
+    "set": "sittings = 20\nyears = 2",
+    "walls.openings": 'reveal = 5\ncasing = "casing 57"',
     "trim": "spring = 38",
-    "finish": 'paint = "matt paint"\nprimer = "primer"\nreflectance = 0.2\ntouch_up_percent = 5',
+    "finish": "reflectance = 0.2",
     "sitters": "facing = 0",
     "pictures": 'aspects = ["4:5"]\nmargin = 10\naperture = 8\nmovement = 0\nfollows = true',
     "workshop": 'mitre_swing = 45\nstraight_edge = 2500\nleast_offcut = 100\nshelf = "a.toml"\nhours_a_day = 8\n'
     "temperature_c = 18\nhumidity_percent = 50",
     "tables": """
-[[moulding_frames]]
-name = "panels"
-profile = "panel 30"
-bottom = 300
-top = 1800
-gap = 100
-end_gap = 100
-bought_width = 500
-centre_on = "wall"
-walls = ["back"]
-[floor]
-covering = "boards"
-thickness = 8
-width = 3000
-depth = 2000
-expansion_gap = 5
-sheet_width = 190
 [[lights]]
 name = "one"
 role = "key"
@@ -171,48 +154,22 @@ price = 4
 length = 2400
 per = "length"
 in_stock = 5
-[[catalog.paints]]
-name = "matt paint"
-spread = 10
-[[catalog.adhesives]]
-name = "PVA wood glue"
-bead = 5
-[[catalog.weights]]
-name = "sandbag 5 kg"
-mass = 9
 """,
 }
 OTHER = {
     "project": 'currency = "USD"\ntax_percent = 7\nprices_include_tax = false',
-    "set": 'stands_on = "covering"\nsittings = 30\nyears = 3',
-    "walls.openings": 'reveal = 5\ncasing = "casing 57"\nplinth_blocks = true\ncorner_blocks = true',
+    "set": "sittings = 30\nyears = 3",
+    "walls.openings": 'reveal = 5\ncasing = "casing 57"',
     "trim": "spring = 38",
-    "finish": 'paint = "flat paint"\nprimer = "primer US"\nreflectance = 0.3\ntouch_up_percent = 15',
+    "finish": "reflectance = 0.3",
     "sitters": "facing = 20",
     "pictures": 'aspects = ["2:3"]\nmargin = 20\naperture = 11\nmovement = 200\nfollows = false',
     "workshop": 'mitre_swing = 45\nstraight_edge = 1500\nleast_offcut = 200\nshelf = "b.toml"\nhours_a_day = 6\n'
     "temperature_c = 12\nhumidity_percent = 70",
     "tables": """
-[[moulding_frames]]
-name = "squares"
-profile = "panel 20"
-bottom = 400
-top = 1700
-gap = 150
-end_gap = 80
-bought_width = 450
-centre_on = "portrait"
-walls = ["side"]
-[floor]
-covering = "vinyl"
-thickness = 3
-width = 2500
-depth = 1500
-expansion_gap = 5
-sheet_width = 2000
 [[lights]]
 name = "two"
-role = "rim"
+role = "key"
 head = "c"
 shaper = "d"
 grid = true
@@ -245,15 +202,6 @@ price = 6
 length = 3000
 per = "piece"
 in_stock = 9
-[[catalog.paints]]
-name = "matt paint"
-spread = 12
-[[catalog.adhesives]]
-name = "PVA wood glue"
-bead = 6
-[[catalog.weights]]
-name = "sandbag 5 kg"
-mass = 12
 """,
 }
 

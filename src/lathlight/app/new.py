@@ -70,6 +70,7 @@ _OPENING = """
 
 _LOOK = """
 [finish]
+paint = "{paint}" # lathlight catalog lists the others
 colour = {colour}
 coats = 2
 
@@ -78,7 +79,22 @@ coats = 2
 # name = "rail"
 # kind = "rail" # or base, picture rail, cornice
 # profile = "{profile}"
-# height = "{rail}" # of its top edge
+# height = "{rail}" # of its top edge above the finished floor
+
+# Frames of moulding on the walls, in even gaps; take the # away to have them:
+# [[moulding_frames]]
+# name = "panels"
+# profile = "{panel}"
+# bottom = "{frame_bottom}"
+# top = "{frame_top}"
+# gap = "{frame_gap}"
+
+[floor]
+covering = "none" # boards or vinyl; then its thickness, which raises the finished floor
+
+[fixing]
+sheets = "glue" # or screws, pins, filled where they are seen
+joints = "screws" # between flats; or bolts, connectors
 
 [[sitters]]
 name = "sitter"
@@ -105,6 +121,11 @@ _METRIC = {
     "sill": "0.9 m",
     "profile": "rail 57",
     "rail": "0.9 m",
+    "paint": "flat paint",
+    "panel": "panel 30",
+    "frame_bottom": "1 m",
+    "frame_top": "2 m",
+    "frame_gap": "0.1 m",
     "forward": "1.3 m",
 }
 _IMPERIAL = {
@@ -116,6 +137,11 @@ _IMPERIAL = {
     "sill": "3 ft",
     "profile": "rail 2 5-8 in",
     "rail": "3 ft",
+    "paint": "flat paint US",
+    "panel": "panel 1 1-8 in",
+    "frame_bottom": "3 ft 4 in",
+    "frame_top": "6 ft 6 in",
+    "frame_gap": "4 in",
     "forward": "4 ft 3 in",
 }
 

@@ -4,14 +4,15 @@ from lathlight.catalog.columns import TABLES, Column, Row, TableOf, rows_of
 from lathlight.catalog.density import wood_density
 from lathlight.catalog.extend import extended
 from lathlight.catalog.load import load_catalog
-from lathlight.catalog.measures import parse_measure
+from lathlight.catalog.measures import US_GALLON, parse_measure
 from lathlight.catalog.nominal import looks_nominal, nearest_row, nominal_actual, nominal_thickness
 from lathlight.catalog.profiles import drop, face, girth, projection, width
 from lathlight.catalog.rows import Adhesive, Bracket, Catalog, Fastener, Lumber, Paint, Profile, Sheet, Weight
-from lathlight.catalog.search import Found, rows_as_table, search_catalog
+from lathlight.catalog.search import Found, nearest_words, rows_as_table, search_catalog
 
 __all__ = [
     "TABLES",
+    "US_GALLON",
     "Adhesive",
     "Bracket",
     "Catalog",
@@ -32,6 +33,7 @@ __all__ = [
     "load_catalog",
     "looks_nominal",
     "nearest_row",
+    "nearest_words",
     "nominal_actual",
     "nominal_thickness",
     "parse_measure",

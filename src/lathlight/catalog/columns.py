@@ -148,7 +148,8 @@ TABLES: Mapping[str, TableOf] = {
         columns={
             "name": NAME,
             "kind": _column(
-                kinds.choice("base", "rail", "picture rail", "cornice", "casing", "panel"), "where it goes"
+                kinds.choice("base", "rail", "picture rail", "cornice", "casing", "panel", "cover strip"),
+                "where it goes",
             ),
             "points": _column(kinds.points(), "the section round, anticlockwise from the back's bottom corner"),
             "spring": _column(kinds.angle(below=math.pi / 2), "between a cornice's back and the wall", None),
@@ -200,12 +201,14 @@ TABLES: Mapping[str, TableOf] = {
         row=Bracket,
         columns={
             "name": NAME,
-            "kind": _column(kinds.choice("angle bracket", "corner plate", "sill strap", "connector"), "what it is"),
+            "kind": _column(
+                kinds.choice("angle bracket", "corner plate", "sill strap", "connector", "bumper"), "what it is"
+            ),
             "width": _column(
                 kinds.length(), "along the wall; one short side of a corner plate; the length a strap is sold in"
             ),
             "height": _column(kinds.length(), "up; the other short side; the breadth of a strap"),
-            "thickness": _column(kinds.length(), "of its metal or ply"),
+            "thickness": _column(kinds.length(), "of its metal or ply; what a bumper keeps free"),
             "mass": _column(kinds.mass(), "of one; of a strap, of the whole length"),
             "source": SOURCE,
         },

@@ -45,7 +45,7 @@ class Profile:
     """Moulding; the section as a closed polyline from the back's bottom corner, anticlockwise [mm]."""
 
     name: str
-    kind: str  # "base", "rail", "picture rail", "cornice", "casing", "panel"
+    kind: str  # "base", "rail", "picture rail", "cornice", "casing", "panel", "cover strip"
     points: tuple[tuple[float, float], ...]  # (out from the wall, up)
     spring: float | None  # [rad], cornices only
     lengths: tuple[float, ...]  # [mm]
@@ -73,7 +73,7 @@ class Adhesive:
     """Glue or filler."""
 
     name: str
-    use: str  # "sheet to timber", "moulding", "joint", "seam"
+    use: str  # "sheet to timber", "moulding", "joint", "seam", "filling"
     container: float  # [l]
     bead: float  # diameter of the bead [mm]
     clamp_hours: float
@@ -94,10 +94,10 @@ class Fastener:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bracket:
-    """Metal or ply fitting."""
+    """Fitting of metal, ply or rubber."""
 
     name: str
-    kind: str  # "angle bracket", "corner plate", "sill strap", "connector"
+    kind: str  # "angle bracket", "corner plate", "sill strap", "connector", "bumper"
     width: float  # [mm]
     height: float  # [mm]
     thickness: float  # [mm]

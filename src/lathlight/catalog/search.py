@@ -11,6 +11,7 @@ from lathlight.catalog.load import trade_words
 from lathlight.catalog.nominal import nearest_row, plain
 from lathlight.catalog.profiles import girth, projection, width
 from lathlight.catalog.rows import Profile
+from lathlight.errors import nearest
 from lathlight.units import format_length, snap
 
 if TYPE_CHECKING:
@@ -61,6 +62,24 @@ def search_catalog(catalog: Catalog, words: str, *, table: str | None = None) ->
     return exact or _nearest(catalog, words, tables)
 
 
+def nearest_words(catalog: Catalog, words: str, *, table: str | None = None) -> str | None:
+    """Return the words that somebody most likely meant who finds nothing; None where no such words find a row.
+
+    A word that no row has gives way to the nearest one that some row, or the trade, has.
+    """
+    tables = [table] if table is not None else list(TABLES)
+    rows = (row for name in tables for row in rows_of(catalog, name).items())
+    known = {word for name in tables for word in plain(name).split()} | set(trade_words())
+    for name, row in rows:
+        known |= set(plain(" ".join((name, *_texts(row)))).split())
+    meant = [word if word in known else nearest(word, known) for word in plain(words).split()]
+    if None in meant:
+        return None
+    text = " ".join(word for word in meant if word)
+    found = search_catalog(catalog, text, table=table)
+    return text if found and found[0].exact else None
+
+
 def _nearest(catalog: Catalog, words: str, tables: Iterable[str]) -> list[Found]:
     near = ((name, nearest_row(rows_of(catalog, name), words)) for name in tables)
     return [Found(table=name, row=row, exact=False) for name, row in near if row is not None]
@@ -76,10 +95,13 @@ def _pattern(word: str) -> re.Pattern[str]:
 
 def _haystack(table: str, row: Row) -> str:
     """Return all words of a row, with figures also in one with their unit (`9 mm 9mm`)."""
-    texts = [table, row.name]
-    texts += [str(getattr(row, key, "")) for key in ("kind", "use", "material", "sheen", "nominal", "system")]
-    spaced = plain(" ".join(texts))
+    spaced = plain(" ".join((table, row.name, *_texts(row))))
     return spaced + " " + re.sub(r"(?<=\d) (?=[a-z])", "", spaced)
+
+
+def _texts(row: Row) -> tuple[str, ...]:
+    """Return what a row says of itself in words."""
+    return tuple(str(getattr(row, key, "")) for key in ("kind", "use", "material", "sheen", "nominal", "system"))
 
 
 def rows_as_table(

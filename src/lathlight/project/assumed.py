@@ -1,7 +1,7 @@
 """Every default that was filled in, called by the key of the file that would state it, and in words.
 
 An id is the key's path with the names of the entries on the way: ``walls/back/openings/hatch/gap``. Fittings have no
-key: they follow from the catalogue.
+key: they follow from the catalogue. Nor has the light of a set that has no lights yet.
 """
 
 from __future__ import annotations
@@ -24,12 +24,18 @@ TABLES = (
     "set/flats",
     "walls",
     "walls/openings",
+    "trim",
+    "moulding_frames",
+    "floor",
+    "fixing",
+    "finish",
     "sitters",
     "pictures",
+    "lights",
     "workshop",
     "fittings",
 )
-LISTS = frozenset(("doors", "way_in", "walls", "openings", "sitters", "pictures"))
+LISTS = frozenset(("doors", "way_in", "walls", "openings", "trim", "moulding_frames", "sitters", "pictures"))
 LABELS: Mapping[str, str] = {
     "project/paper": "paper",
     "project/precision": "smallest step",
@@ -43,6 +49,9 @@ LABELS: Mapping[str, str] = {
     "set/turn": "turn in the room",
     "set/clear_behind": "depth kept clear behind",
     "set/seams": "what counts first in laying out sheets",
+    "set/stands_on": "what the flats stand on",
+    "set/left_end": "free end on the left",
+    "set/right_end": "free end on the right",
     "set/flats/max_weight": "heaviest flat allowed",
     "walls/sheet": "facing sheet",
     "walls/framing": "framing timber",
@@ -54,6 +63,35 @@ LABELS: Mapping[str, str] = {
     "walls/openings/lining_depth": "depth of the lining",
     "walls/openings/gap": "gap between lining and frame",
     "walls/openings/reveal": "casing set back",
+    "trim/inside": "inside corners",
+    "trim/ends": "ends that are seen",
+    "moulding_frames/end_gap": "gap at the ends",
+    "moulding_frames/centre_on": "what the pattern is centred on",
+    "floor/thickness": "thickness of the covering",
+    "floor/width": "width of the covering",
+    "floor/depth": "depth of the covering",
+    "floor/expansion_gap": "gap along the covering's edges",
+    "floor/strips": "way the strips run",
+    "fixing/sheets": "what holds sheets",
+    "fixing/hold": "what holds a glued sheet down",
+    "fixing/weight": "weight on glued sheets",
+    "fixing/glue": "glue between sheet and frame",
+    "fixing/moulding_glue": "glue behind mouldings",
+    "fixing/screw_spacing": "screws of a sheet at most apart",
+    "fixing/brad_spacing": "brads of a moulding at most apart",
+    "fixing/joints": "what holds flats together",
+    "finish/paint": "paint",
+    "finish/primer": "primer",
+    "finish/coats": "coats of paint",
+    "finish/primer_coats": "coats of primer",
+    "finish/touch_up_percent": "paint kept for touching up",
+    "finish/raw_loss_percent": "more on the first coat of bare board",
+    "finish/mouldings": "mouldings are painted",
+    "finish/mouldings_primed": "bought mouldings",
+    "finish/paint_edges": "edges at joints and openings",
+    "finish/paint_backs": "backs",
+    "finish/roller": "narrowest roller",
+    "finish/brush": "narrowest brush",
     "sitters/stature": "stature",
     "sitters/forward": "distance in front of the set's face",
     "sitters/right": "place to the right of the set's axis",
@@ -65,6 +103,7 @@ LABELS: Mapping[str, str] = {
     "pictures/headroom": "room above the head",
     "pictures/angles": "angle of the camera",
     "pictures/camera_height": "height of the lens",
+    "lights/flashed": "light of the set",
     "workshop/people": "people who build and lift",
     "workshop/lift_per_person": "what each lifts",
     "workshop/kerf": "saw kerf",
@@ -74,6 +113,9 @@ LABELS: Mapping[str, str] = {
     "fittings/sill strap": "sill strap",
     "fittings/frame screw": "screw in the frames",
     "fittings/corner screw": "screw in the corners",
+    "fittings/filler": "filler over heads that are seen",
+    "fittings/bracket": "bracket while flats are lined up",
+    "fittings/connector": "connector between flats",
 }
 
 

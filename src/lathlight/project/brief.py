@@ -137,6 +137,7 @@ class FixingBrief:
     joints: Literal["screws", "bolts", "connectors"]
     bracket: Bracket  # temporary, between flats and at corners
     connector: Bracket
+    bumper: Bracket  # where the set stands near a wall of the room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -34,6 +34,13 @@ class Defaults:
     stature: float
     forward: float
     paper: Literal["A4", "Letter"]
+    paint: str
+    primer: str
+    weight: str
+    roller: float
+    brush: float
+    screw_spacing: float
+    brad_spacing: float
     ending: str  # how the catalogue's names of this system's fittings end; "" where they end in a figure
 
 
@@ -49,6 +56,13 @@ METRIC = Defaults(
     stature=1700.0,
     forward=1500.0,
     paper="A4",
+    paint="flat paint",
+    primer="primer",
+    weight="stage weight",
+    roller=100.0,
+    brush=25.0,
+    screw_spacing=200.0,
+    brad_spacing=300.0,
     ending="",
 )
 
@@ -69,6 +83,13 @@ IMPERIAL = Defaults(
     stature=_inches("67"),
     forward=_inches("60"),
     paper="Letter",
+    paint="flat paint US",
+    primer="primer US",
+    weight="stage weight",
+    roller=_inches("4"),
+    brush=_inches("1"),
+    screw_spacing=_inches("8"),
+    brad_spacing=_inches("12"),
     ending=" in",
 )
 STAIR_PITCH = 38.0  # degrees: common practice, no source

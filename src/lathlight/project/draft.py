@@ -13,8 +13,12 @@ from pydantic import ValidationError
 
 from lathlight.project.fields import annotations_of, is_list, table_in
 from lathlight.project.findings import step_into
+from lathlight.project.known import rise_of_floor
 from lathlight.project.model import (
     CatalogRows,
+    Finish,
+    Fixing,
+    Floor,
     Light,
     MouldingFrames,
     Picture,
@@ -53,6 +57,9 @@ class Draft:
     walls: tuple[Wall | None, ...]
     trim: tuple[Trim | None, ...]
     moulding_frames: tuple[MouldingFrames | None, ...]
+    floor: Floor | None
+    fixing: Fixing | None
+    finish: Finish | None
     props: tuple[Prop | None, ...]
     sitters: tuple[Sitter | None, ...]
     pictures: tuple[Picture | None, ...]
@@ -79,6 +86,13 @@ class Draft:
     def wall_height(self, wall: Wall) -> float | None:
         """Return a wall's height [mm], None where neither it nor the set states one."""
         return wall.height or (self.set.height if self.set else None)
+
+    @property
+    def rise(self) -> float:
+        """How high the finished floor lies above the foot of the flats [mm]; 0 where that could not be read."""
+        if self.floor is None or self.set is None:
+            return 0.0
+        return rise_of_floor(self.floor, self.set, self.style)
 
 
 _DRAFTED = tuple(key for key in Draft.__dataclass_fields__ if key not in ("raw", "style"))

@@ -57,3 +57,20 @@ def frame_height(picture: Picture, sitter: SitterBrief, *, seat_height: float | 
     if sitter.seated and picture.framing == "three-quarter length":
         return crown_height(sitter, seat_height=seat_height) + top - SEAT_HEIGHT / 2  # to the shins
     return (1 - LOWER_EDGE[picture.framing]) * sitter.stature + top
+
+
+def frame_top(picture: Picture, sitter: SitterBrief, *, seat_height: float | None) -> float:
+    """Height of the frame's upper edge in the sitter's plane [mm above the finished floor].
+
+    The headroom above the crown, stated or usual. A measured frame or one that follows from a distance need not fit the
+    body: a close one is lowered until the eyes are not below its middle, a high one raised until no more than the usual
+    room is left below the feet (common practice, no source).
+    """
+    crown, room = crown_height(sitter, seat_height=seat_height), HEADROOM * sitter.stature
+    if picture.headroom is not None:
+        return crown + picture.headroom
+    if picture.framing_height is None and picture.distance is None:
+        return crown + room
+    high = frame_height(picture, sitter, seat_height=seat_height)
+    lowered = min(crown + room, crown - CROWN_TO_EYE + high / 2)
+    return max(lowered, high - FOOT_ROOM * sitter.stature)

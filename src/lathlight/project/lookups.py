@@ -22,7 +22,9 @@ if TYPE_CHECKING:
     from lathlight.catalog import Catalog, Lumber
     from lathlight.project.draft import Draft
     from lathlight.project.lines import KeyPath
-    from lathlight.project.model import Trim, Wall
+    from lathlight.project.model import MouldingFrames, Trim, Wall
+
+PAINT_USES = {"paint": ("wall",), "primer": ("primer", "sealer")}  # which uses of a row a key takes
 
 
 def lookup_findings(draft: Draft, catalog: Catalog) -> tuple[Catalog, list[Finding]]:
@@ -39,8 +41,10 @@ def lookup_findings(draft: Draft, catalog: Catalog) -> tuple[Catalog, list[Findi
     is_whole = draft.catalog is not None and not findings
     lookup = _Lookup(draft=draft, catalog=full, own=frozenset() if is_whole else _own_names(draft))
     findings += lookup.unknown_names()
+    findings += lookup.wrong_paints()
     findings += lookup.short_walls()
     findings += lookup.trim()
+    findings += lookup.tiers()
     return full, findings
 
 
@@ -89,6 +93,20 @@ class _Lookup:
             expected=f"a name of the catalogue's table {table}",
             remedy=f'Did you mean "{near.name}"?' if near else f"Look it up: lathlight catalog {what}.",
         )
+
+    def wrong_paints(self) -> Iterator[Finding]:
+        """Yield primers that stand for paint, and the other way round."""
+        for key, uses in PAINT_USES.items():
+            name = _value(self.draft.raw, ("finish", key))
+            paint = self.catalog.paints.get(name) if isinstance(name, str) else None
+            if paint is not None and paint.use not in uses:
+                usual = getattr(defaults_of(self.draft.style), key)
+                yield Finding(
+                    path=("finish", key),
+                    found=f'"{name}", whose use is "{paint.use}"',
+                    expected=f"a row of the catalogue's table paints whose use is {' or '.join(uses)}",
+                    remedy=f'Name one such as "{usual}" (lathlight catalog paint lists the others).',
+                )
 
     # --- walls -----------------------------------------------------------------------------------------------------
 
@@ -144,6 +162,22 @@ class _Lookup:
                     remedy="The height is that of the top edge above the finished floor: give a greater one.",
                 )
                 return
+        if trim.kind == "base":
+            yield from self._before_a_sill(trim, number, top=covers if trim.height is None else trim.height)
+
+    def _before_a_sill(self, trim: Trim, number: int, *, top: float) -> Iterator[Finding]:
+        """Yield a base that would run across an opening: both heights are above the finished floor."""
+        for wall in self.draft.walls:
+            runs_here = wall is not None and (wall.trim is None or trim.name in wall.trim)
+            for opening in wall.openings if wall is not None and runs_here else ():
+                if 0 < opening.sill < top - 1e-6:
+                    yield Finding(
+                        path=("trim", number, "profile" if trim.height is None else "height"),
+                        found=f"a base up to {self._length(top)}",
+                        expected=f'at most the sill of opening "{opening.name}", {self._length(opening.sill)}',
+                        remedy="Choose a lower base, raise the sill, or leave the base out on that wall.",
+                    )
+                    return
 
     def _tops(self, trim: Trim) -> Iterator[float]:
         """Yield the heights of a line's top edge: as stated, or a cornice's on every wall [mm]."""
@@ -154,6 +188,39 @@ class _Lookup:
                 height = None if wall is None else self.draft.wall_height(wall)
                 if wall is not None and height is not None and (wall.trim is None or trim.name in wall.trim):
                     yield snap(height, self.draft.style)
+
+    # --- moulding frames -------------------------------------------------------------------------------------------
+
+    def tiers(self) -> Iterator[Finding]:
+        """Yield moulding frames with no room for their own moulding, or for one frame on any of their walls."""
+        for number, tier in enumerate(self.draft.moulding_frames):
+            profile = None if tier is None else self.catalog.profiles.get(tier.profile)
+            if tier is not None and profile is not None:
+                yield from self._tier(tier, ("moulding_frames", number), least=2 * drop(profile))
+
+    def _tier(self, tier: MouldingFrames, path: KeyPath, *, least: float) -> Iterator[Finding]:
+        sizes = (("top", tier.top - tier.bottom, "high"), ("bought_width", tier.bought_width, "wide"))
+        for key, size, how in sizes:
+            if size is not None and 0 < size <= least:
+                yield Finding(
+                    path=(*path, key),
+                    found=f"a moulding frame {self._length(size)} {how}",
+                    expected=f"more than {self._length(least)}, twice the height of {tier.profile}",
+                    remedy="Make the frame larger, or choose a narrower moulding.",
+                )
+        yield from self._too_wide(tier, path, least=max(least, tier.bought_width or 0.0))
+
+    def _too_wide(self, tier: MouldingFrames, path: KeyPath, *, least: float) -> Iterator[Finding]:
+        """Yield a tier none of whose walls has room for a single frame, however small the gaps."""
+        walls = [wall for wall in self.draft.walls if wall and (tier.walls is None or wall.name in tier.walls)]
+        longest = max(walls, key=lambda wall: wall.length, default=None)
+        if longest is not None and longest.length <= least:
+            yield Finding(
+                path=(*path, "walls" if tier.bought_width is None else "bought_width"),
+                found=f"a moulding frame at least {self._length(least)} wide",
+                expected=f'less than wall "{longest.name}", the longest it is on, {self._length(longest.length)}',
+                remedy="Take narrower frames, or leave them out on these walls.",
+            )
 
     def _length(self, mm: float) -> str:
         return format_length(round(mm, 6), style=self.draft.style)
@@ -170,8 +237,11 @@ def _calls(raw: Any) -> Iterator[tuple[KeyPath, str, str]]:
     for table in ("trim", "moulding_frames"):
         for number in range(_count(raw, (table,))):
             yield (table, number, "profile"), "profiles", "moulding"
-    for key in ("paint", "primer"):
+    for key in PAINT_USES:
         yield ("finish", key), "paints", "paint"
+    yield ("fixing", "weight"), "weights", "weight"
+    for key in ("glue", "moulding_glue"):
+        yield ("fixing", key), "adhesives", "glue"
 
 
 def _value(raw: Any, path: KeyPath) -> Any:

@@ -199,7 +199,7 @@ class SetTable(Table):
     clear_behind: Size | None = None
     """Free depth kept behind the set where its place is found from the room; 450 mm or 18 in where not stated."""
     height: Annotated[Length, Field(le=HIGHEST_WALL)] | None = None
-    """Height of every wall that states none."""
+    """Height of every wall that states none, from what the flats stand on."""
     sheet: str | None = None
     """Facing sheet of every wall that states none."""
     framing: str | None = None
@@ -269,7 +269,7 @@ class Wall(Table):
     length: Annotated[Length, Field(le=LONGEST_WALL)]
     """Finished length of the face, from corner to corner."""
     height: Annotated[Length, Field(le=HIGHEST_WALL)] | None = None
-    """Height of the face; the set's where not stated."""
+    """Height of the face, from what the flats stand on; the set's where not stated."""
     angle_to_next: Angle | None = None
     """Inside angle to the next wall, 60 to 179 degrees; 90 where not stated."""
     corner: Literal["auto", "lap", "arris", "mitre"] | None = None
@@ -341,10 +341,10 @@ class MouldingFrames(Table):
 class Floor(Table):
     """The floor covering of the set."""
 
-    covering: str = "none"
+    covering: Annotated[str, Field(min_length=1, max_length=60)] = "none"
     """What it is; "none" where there is none."""
     thickness: Size = 0.0
-    """Thickness of the covering."""
+    """Thickness of the covering; heights above the finished floor are measured from its top."""
     width: Length | None = None
     """Width of the covering, along the set."""
     depth: Length | None = None
@@ -386,9 +386,9 @@ class Finish(Table):
     """Paint and how it is put on."""
 
     paint: str | None = None
-    """Paint, by its name in the catalogue."""
+    """Paint, by its name in the catalogue; the usual flat one where not stated, none with 0 coats."""
     primer: str | None = None
-    """Primer, by its name in the catalogue."""
+    """Primer, by its name in the catalogue; the usual one where not stated, none with 0 coats of it."""
     colour: str = ""
     """Colour, in words."""
     reflectance: Share | None = None
@@ -502,7 +502,7 @@ class Light(Table):
     name: Name
     """What it is called."""
     role: Literal["key", "fill", "rim", "hair", "background", "ambient", "other"]
-    """What it does in the picture."""
+    """What it does in the picture; a set that has ambient lights only counts as one that is not flashed."""
     head: str | None = None
     """Flash head."""
     shaper: str | None = None
@@ -619,7 +619,7 @@ class CatalogRows(Table):
     brackets: tuple[dict[str, Any], ...] = ()
     """Brackets, corner plates, sill straps and connectors."""
     weights: tuple[dict[str, Any], ...] = ()
-    """Weights for ballast."""
+    """Weights that hold glued sheets down, and ballast."""
 
 
 class Project(Table):

@@ -188,6 +188,30 @@ _INCH_MARK = re.compile(r"[0-9]\s*\"\"|\"[^\"]*[0-9]'[^\"]*\"\s*\"?\s*(?:#.*)?$"
 _DECIMAL_COMMA = re.compile(r"=\s*[0-9]+,[0-9]+")
 _BARE_VALUE = re.compile(r"=\s*(?!true\b|false\b)[A-Za-z0-9]")
 
+NOT_TOML = {  # what the reader of the notation says, and what it means to whoever typed the line
+    "Invalid value": "with a value that is neither text in quotation marks nor a number, true, false or a date",
+    "overwrite a value": "whose key has a value already",
+    "Cannot declare": "a table that stands twice",
+    "Cannot": "which adds to a table that is whole already",
+    "Duplicate inline": "with one key twice in the braces",
+    "Expected newline": "with something after its end",
+    "Expected '='": "a key without an equals sign",
+    "Expected ']": "a table without its closing bracket",
+    "Expected": "with quotation marks that are not closed",
+    "Unclosed array": "the last line, with a square bracket that is not closed",
+    "Unclosed inline": "with braces that are not closed",
+    "Unterminated": "with quotation marks that are not closed",
+    "Illegal character '\\n'": "with quotation marks that are not closed",
+    "Illegal character": "with a sign that may not stand there",
+    "Found invalid character": "with a sign that may not stand there",
+    "Unescaped": "with a backslash that stands alone in the text",
+    "Escaped character": "with a backslash that stands alone in the text",
+    "Invalid hex": "with a backslash that stands alone in the text",
+    "Invalid initial": "where a key should begin",
+    "Invalid statement": "which begins with no key",
+    "Invalid date": "with a date that no calendar has",
+}
+
 
 def _tables(text: str, *, name: str) -> dict[str, Any]:
     """Return the tables of a TOML text."""
@@ -208,10 +232,13 @@ def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> Problem:
     number = int(place["line"]) if place and place["line"] else len(lines)
     line = lines[min(number, len(lines)) - 1].strip()
     reason = _PLACE.sub("", str(error))
+    words = next(
+        (ours for theirs, ours in NOT_TOML.items() if theirs in reason), "which no reader of TOML can make out"
+    )
     column = f", column {place['column']}" if place and place["column"] else ""
     return Problem(
         place=f"{name}:{number}{column}",
-        found=f"{shown(line, style=LengthStyle.metric())} ({reason[:1].lower()}{reason[1:]})",
+        found=f"{shown(line, style=LengthStyle.metric())}, {words}",
         expected="a line of TOML: key = value, [table] or [[table]]",
         remedy=_remedy_of_line(line, reason),
     )

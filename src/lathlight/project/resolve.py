@@ -7,42 +7,52 @@ fail is left to ``lathlight.snags``. All problems are collected, in the order of
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from lathlight.catalog import drop
 from lathlight.errors import InputError
 from lathlight.project.brief import (
     Brief,
     CornerBrief,
     CrewBrief,
     FlatLimitsBrief,
-    Hardware,
     Load,
     OpeningBrief,
     PlaceBrief,
     SawBrief,
     TitleBrief,
-    TrimLine,
     WallBrief,
 )
 from lathlight.project.crew import TEAM, team_lift
 from lathlight.project.defaults import Defaults, Filled, defaults_of, usual
 from lathlight.project.draft import draft_of
 from lathlight.project.findings import in_file_order
+from lathlight.project.finishing import finish_brief
+from lathlight.project.fittings import hardware
+from lathlight.project.fixing import fixing_brief
+from lathlight.project.flooring import floor_brief
+from lathlight.project.known import Known
 from lathlight.project.lookups import lookup_findings
+from lathlight.project.mouldings import frames_briefs, keep_unstated_of_trim, trim_lines
 from lathlight.project.sitters import picture_briefs, sitter_briefs
 from lathlight.project.space import room_brief
 from lathlight.project.walls import RIGHT_ANGLE
 from lathlight.units import LengthStyle, snap
-from lathlight.working import COMMON_PRACTICE, Working
+from lathlight.working import Working
 
 if TYPE_CHECKING:
-    from lathlight.catalog import Bracket, Catalog, Fastener, Lumber, Sheet
-    from lathlight.project.model import Opening, Project, SetTable, Trim, Wall, Workshop
+    from lathlight.catalog import Catalog, Lumber, Sheet
+    from lathlight.project.brief import WallEndFinish
+    from lathlight.project.model import Opening, Project, SetTable, Wall, Workshop
 
-LEAST_BETWEEN = 6.0  # [mm] a corner screw ends this far inside the far stud's back: common practice, no source
-CALLED = ("set", "walls", "trim", "moulding_frames", "finish", "catalog")  # tables that hold names of the catalogue
+CALLED = (
+    "set",
+    "walls",
+    "trim",
+    "moulding_frames",
+    "fixing",
+    "finish",
+    "catalog",
+)  # tables that hold names of the catalogue
 
 
 def resolve(project: Project, catalog: Catalog, *, place: str, text: str | None = None) -> Brief:
@@ -69,20 +79,10 @@ def resolve(project: Project, catalog: Catalog, *, place: str, text: str | None 
     full, findings = lookup_findings(draft_of(project, raw=raw, style=style), catalog)
     if findings:
         raise InputError(in_file_order(findings, name=place, raw=raw, text=text))
-    return _brief(_Known(project=project, catalog=full, style=style, usual=defaults_of(style)))
+    return _brief(Known(project=project, catalog=full, style=style, usual=defaults_of(style)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Known:
-    """What every part of the brief is made from; all names in the project are in the catalogue."""
-
-    project: Project
-    catalog: Catalog = field(repr=False)
-    style: LengthStyle
-    usual: Defaults
-
-
-def _brief(known: _Known) -> Brief:
+def _brief(known: Known) -> Brief:
     project, filled = known.project, Filled()
     title, saw = _title(known, filled.within("project")), _saw(known, filled.within("workshop"))
     room = room_brief(project.room, filled.within("room"))
@@ -91,6 +91,7 @@ def _brief(known: _Known) -> Brief:
     sitters = sitter_briefs(project, known.usual, filled)
     pictures = picture_briefs(project, sitters, known.usual, filled)
     walls = tuple(_wall(known, wall) for wall in project.walls)
+    keep_unstated_of_trim(known, filled)
     return Brief(
         title=title,
         style=known.style,
@@ -102,7 +103,12 @@ def _brief(known: _Known) -> Brief:
         crew=_crew(project.workshop, filled.within("workshop")),
         saw=saw,
         seams=project.set.seams,
-        hardware=_hardware(known, walls, filled.within("fittings")),
+        hardware=hardware(known, walls, filled.within("fittings")),
+        ends=_ends(project.set, filled.within("set")),
+        frames=frames_briefs(known, filled),
+        floor=floor_brief(known, filled),
+        finish=finish_brief(known, filled),
+        fixing=fixing_brief(known, filled),
         pictures=pictures,
         sitters=sitters,
         assumed=filled.assumed,
@@ -114,7 +120,7 @@ def _brief(known: _Known) -> Brief:
 # --- walls ---------------------------------------------------------------------------------------------------------
 
 
-def _wall(known: _Known, wall: Wall) -> WallBrief:
+def _wall(known: Known, wall: Wall) -> WallBrief:
     """Return a wall ready to build."""
     shared, filled = known.project.set, Filled()
     sheet = known.catalog.sheets[
@@ -137,13 +143,13 @@ def _wall(known: _Known, wall: Wall) -> WallBrief:
         framing=framing,
         stud_spacing=_stud_spacing(known, wall, sheet, filled),
         openings=tuple(sorted(openings, key=lambda opening: opening.left)),
-        trim=_trim_lines(known, wall, height),
-        loads=_loads(known.project, wall),
+        trim=trim_lines(known, wall, height=height),
+        loads=_loads(known, wall),
         assumed=filled.assumed,
     )
 
 
-def _stud_spacing(known: _Known, wall: Wall, sheet: Sheet, filled: Filled) -> float:
+def _stud_spacing(known: Known, wall: Wall, sheet: Sheet, filled: Filled) -> float:
     wide = known.usual.stud_spacing
     spacing = min(wide, sheet.stud_spacing)
     why = Working(
@@ -156,7 +162,7 @@ def _stud_spacing(known: _Known, wall: Wall, sheet: Sheet, filled: Filled) -> fl
     return filled.unless("stud_spacing", wall.stud_spacing or known.project.set.stud_spacing, spacing, why)
 
 
-def _opening(known: _Known, opening: Opening, sheet: Sheet, framing: Lumber, filled: Filled) -> OpeningBrief:
+def _opening(known: Known, opening: Opening, sheet: Sheet, framing: Lumber, filled: Filled) -> OpeningBrief:
     grid, usual_things = known.style, known.usual
     if opening.kind != "door":
         filled.unstated(opening, "sill", usual("height of the sill, on the floor", opening.sill, "mm"))
@@ -167,14 +173,16 @@ def _opening(known: _Known, opening: Opening, sheet: Sheet, framing: Lumber, fil
         kind=opening.kind,
         left=snap(opening.at, grid),
         width=snap(opening.width, grid),
-        height=snap(opening.height, grid),
-        sill=snap(opening.sill, grid),
+        height=snap(opening.height, grid) if opening.sill else known.raised(opening.height),
+        sill=known.raised(opening.sill) if opening.sill else 0.0,
         rise=snap(_rise(opening, filled), grid) if bare else 0.0,
         lining=lining,
         lining_depth=_lining_depth(opening, sheet, framing, filled) if lining else 0.0,
         gap=filled.size("gap", opening.gap, usual_things.gap, what="packing gap") if lining else 0.0,
         reveal=filled.size("reveal", opening.reveal, usual_things.reveal, what="reveal") if opening.casing else 0.0,
         casing=opening.casing,
+        plinth_blocks=opening.plinth_blocks,
+        corner_blocks=opening.corner_blocks,
     )
 
 
@@ -195,28 +203,17 @@ def _rise(opening: Opening, filled: Filled) -> float:
     return filled.unless("rise", opening.rise, half, why)
 
 
-def _trim_lines(known: _Known, wall: Wall, height: float) -> tuple[TrimLine, ...]:
-    lines = [
-        _trim_line(known, trim, height) for trim in known.project.trim if wall.trim is None or trim.name in wall.trim
-    ]
-    return tuple(sorted(lines, key=lambda line: (line.top, line.name)))
-
-
-def _trim_line(known: _Known, trim: Trim, height: float) -> TrimLine:
-    covers = drop(known.catalog.profiles[trim.profile])
-    top = height if trim.kind == "cornice" else covers
-    if trim.height is not None:
-        top = snap(trim.height, known.style)
-    return TrimLine(
-        name=trim.name, kind=trim.kind, profile=trim.profile, top=top, bottom=max(top - covers, 0.0), loose=trim.loose
-    )
-
-
-def _loads(project: Project, wall: Wall) -> tuple[Load, ...]:
+def _loads(known: Known, wall: Wall) -> tuple[Load, ...]:
     """Return what hangs on a wall, left to right."""
     loads = [
-        Load(name=prop.name, along=prop.along, width=prop.width, height=prop.above_floor + prop.height, mass=prop.mass)
-        for prop in project.props
+        Load(
+            name=prop.name,
+            along=prop.along,
+            width=prop.width,
+            height=known.rise + prop.above_floor + prop.height,
+            mass=prop.mass,
+        )
+        for prop in known.project.props
         if prop.wall == wall.name and prop.along is not None and prop.above_floor is not None
     ]
     return tuple(sorted(loads, key=lambda load: (load.along, load.name)))
@@ -225,7 +222,7 @@ def _loads(project: Project, wall: Wall) -> tuple[Load, ...]:
 # --- what all walls share ------------------------------------------------------------------------------------------
 
 
-def _title(known: _Known, filled: Filled) -> TitleBrief:
+def _title(known: Known, filled: Filled) -> TitleBrief:
     table, paper, step = known.project.project, known.usual.paper, float(known.style.step)
     filled.unless("precision", table.precision, None, usual("smallest step of the saw", step, "mm"))
     filled.unstated(table, "revision", usual("letter of the first issue", table.revision))
@@ -248,6 +245,12 @@ def _place(table: SetTable, usual_things: Defaults, filled: Filled) -> PlaceBrie
     filled.unstated(table, "turn", usual("turn, square to the room", table.turn, "rad"))
     filled.unstated(table, "seams", usual("order of what counts: the fewest sheets before seams", table.seams))
     return PlaceBrief(at=table.at, turn=table.turn, clear_behind=clear)
+
+
+def _ends(table: SetTable, filled: Filled) -> tuple[WallEndFinish, WallEndFinish]:
+    for key, end in (("left_end", table.left_end), ("right_end", table.right_end)):
+        filled.unstated(table, key, usual("finish of a free end", end))
+    return table.left_end, table.right_end
 
 
 def _corner(project: Project, number: int, filled: Filled) -> CornerBrief:
@@ -287,67 +290,9 @@ def _crew(workshop: Workshop, filled: Filled) -> CrewBrief:
     return CrewBrief(people=workshop.people, lift_per_person=workshop.lift_per_person)
 
 
-def _saw(known: _Known, filled: Filled) -> SawBrief:
+def _saw(known: Known, filled: Filled) -> SawBrief:
     workshop = known.project.workshop
     kerf = filled.size("kerf", workshop.kerf, known.usual.kerf, what="width that a saw takes")
     filled.unstated(workshop, "trim_cut", usual("cut off a factory end", workshop.trim_cut, "mm"))
     filled.unstated(workshop, "spare_boards", usual("spare of each timber", "one board"))
     return SawBrief(kerf=kerf, trim_cut=workshop.trim_cut, spare_boards=workshop.spare_boards)
-
-
-# --- fittings and fixings ------------------------------------------------------------------------------------------
-
-
-def _hardware(known: _Known, walls: tuple[WallBrief, ...], filled: Filled) -> Hardware:
-    """Return fittings of the project's own system, and screws long enough for its timber and not too long."""
-    broad, narrow = max(wall.framing.width for wall in walls), min(wall.framing.width for wall in walls)
-    screws = [row for row in known.catalog.fasteners.values() if row.kind == "screw" and _is_own(known, row.name)]
-    found = Hardware(
-        corner_plate=_fitting(known, "corner plate"),
-        sill_strap=_fitting(known, "sill strap"),
-        corner_screw=_longest_within(screws, 2 * narrow - LEAST_BETWEEN),
-        corner_screws=tuple(sorted(screws, key=lambda row: (row.length, row.diameter, row.name))),
-        frame_screw=_shortest_of_at_least(screws, 2 * broad),
-    )
-    _keep_fittings(found, walls, broad, narrow, filled)
-    return found
-
-
-def _keep_fittings(found: Hardware, walls: tuple[WallBrief, ...], broad: float, narrow: float, filled: Filled) -> None:
-    """Keep why each fitting that the walls use was taken: no key of the file states one."""
-    smallest = "the smallest of the catalogue in the project's own system"
-    filled.keep("corner plate", _chosen(found.corner_plate, smallest))
-    if any(opening.sill <= 0 for wall in walls for opening in wall.openings):
-        filled.keep("sill strap", _chosen(found.sill_strap, smallest))
-    formula = "the shortest of the catalogue that holds as deep as the thickest plate"
-    filled.keep("frame screw", _chosen(found.frame_screw, formula, ("thickest plate", broad, "mm")))
-    if len(walls) > 1:
-        formula = "the longest of the catalogue that ends inside the second stud"
-        inputs = (("narrowest stud", narrow, "mm"), ("left before its back", LEAST_BETWEEN, "mm"))
-        filled.keep("corner screw", _chosen(found.corner_screw, formula, *inputs))
-
-
-def _chosen(row: Bracket | Fastener, formula: str, *inputs: tuple[str, float, str]) -> Working:
-    return Working(formula=formula, inputs=inputs, source=COMMON_PRACTICE, value=row.name)
-
-
-def _is_own(known: _Known, name: str) -> bool:
-    return name.endswith(" in") == (known.style.system == "imperial")
-
-
-def _fitting(known: _Known, kind: str) -> Bracket:
-    """Return the smallest fitting of a kind in the project's own system."""
-    rows = [row for row in known.catalog.brackets.values() if row.kind == kind]
-    return min(rows, key=lambda row: (not _is_own(known, row.name), row.width, row.name))
-
-
-def _longest_within(screws: list[Fastener], limit: float) -> Fastener:
-    """Return the longest screw that does not come out at the back: through one stud, into the other."""
-    fitting = [row for row in screws if row.length <= limit + 1e-6] or [min(screws, key=lambda row: row.length)]
-    return max(fitting, key=lambda row: (row.length, row.diameter, row.name))
-
-
-def _shortest_of_at_least(screws: list[Fastener], least: float) -> Fastener:
-    """Return the shortest screw that holds as deep as the plate is thick (common practice, no source)."""
-    fitting = [row for row in screws if row.length >= least - 1e-6] or [max(screws, key=lambda row: row.length)]
-    return min(fitting, key=lambda row: (row.length, row.diameter, row.name))

@@ -6,7 +6,10 @@ import math
 from typing import TYPE_CHECKING, Any, cast
 
 from lathlight.project.crossing import area, outline_crossing
+from lathlight.project.defaults import defaults_of
 from lathlight.project.findings import Finding
+from lathlight.project.flooring import floor_findings
+from lathlight.project.walls import wall_top
 from lathlight.units import PRECISIONS, format_angle, format_length
 
 if TYPE_CHECKING:
@@ -32,6 +35,8 @@ def scene_findings(draft: Draft) -> Iterator[Finding]:
     for number, tier in enumerate(draft.moulding_frames):
         if tier is not None:
             yield from _tier(draft, tier, ("moulding_frames", number))
+    yield from floor_findings(draft)
+    yield from _brush(draft)
     for number, prop in enumerate(draft.props):
         if prop is not None:
             yield from _prop(draft, prop, ("props", number))
@@ -148,7 +153,7 @@ def _trim(draft: Draft, trim: Trim, path: KeyPath) -> Iterator[Finding]:
         )
     for wall, height in _walls_of(draft, None):
         runs_here = wall.trim is None or trim.name in wall.trim
-        if runs_here and trim.height is not None and trim.height > height + SLACK:
+        if runs_here and trim.height is not None and trim.height > height - draft.rise + SLACK:
             yield _above(draft, wall, height, path=(*path, "height"), top=trim.height, what="trim line")
             return
 
@@ -162,7 +167,7 @@ def _tier(draft: Draft, tier: MouldingFrames, path: KeyPath) -> Iterator[Finding
             remedy="Swap the two, or mend one of them.",
         )
     for wall, height in _walls_of(draft, tier.walls):
-        if tier.top > height + SLACK:
+        if tier.top > height - draft.rise + SLACK:
             yield _above(draft, wall, height, path=(*path, "top"), top=tier.top, what="moulding frame")
             return
 
@@ -171,9 +176,24 @@ def _above(draft: Draft, wall: Wall, height: float, *, path: KeyPath, top: float
     return Finding(
         path=path,
         found=f"a {what} whose top is {_length(draft, top)} above the floor",
-        expected=f'at most the height of wall "{wall.name}", {_length(draft, height)}',
+        expected=f'at most the top of wall "{wall.name}", which is {wall_top(draft, height)}',
         remedy="Lower it, make the wall higher, or leave it out on that wall.",
     )
+
+
+def _brush(draft: Draft) -> Iterator[Finding]:
+    finish, usual = draft.finish, defaults_of(draft.style)
+    if finish is None:
+        return
+    roller, brush = finish.roller or usual.roller, finish.brush or usual.brush
+    if roller < brush - SLACK:
+        key = "brush" if finish.roller is None else "roller"
+        yield Finding(
+            path=("finish", key),
+            found=f"a narrowest roller of {_length(draft, roller)} and a narrowest brush of {_length(draft, brush)}",
+            expected="a brush at most as wide as the roller: it reaches where the roller does not",
+            remedy="Give the width of the narrowest of each.",
+        )
 
 
 def _prop(draft: Draft, prop: Prop, path: KeyPath) -> Iterator[Finding]:

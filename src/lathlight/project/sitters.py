@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.project.brief import PictureBrief, SitterBrief
 from lathlight.project.defaults import usual
-from lathlight.project.framings import CROWN_TO_EYE, HEADROOM, SEAT_HEIGHT, eye_height, frame_height
+from lathlight.project.framings import CROWN_TO_EYE, HEADROOM, SEAT_HEIGHT, eye_height, frame_height, frame_top
 from lathlight.working import COMMON_PRACTICE, USER, Working
 
 if TYPE_CHECKING:
@@ -87,6 +87,7 @@ def _picture(
         lens=picture.lens if isinstance(picture.lens, tuple) else (picture.lens, picture.lens),
         sensor=picture.sensor,
         frame_height=frame_height(picture, sitter, seat_height=seat),
+        frame_top=frame_top(picture, sitter, seat_height=seat),
         camera_height=_camera_height(picture, eye_height(sitter, seat_height=seat), filled),
     )
 

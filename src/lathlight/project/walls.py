@@ -112,13 +112,21 @@ def _sides(draft: Draft, wall: Wall, opening: Opening, path: KeyPath) -> Iterato
 
 def _top(draft: Draft, height: float | None, opening: Opening, path: KeyPath) -> Iterator[Finding]:
     top = opening.sill + opening.height
-    if height is not None and top > height + SLACK:
+    if height is not None and top > height - draft.rise + SLACK:
         yield Finding(
             path=(*path, "height"),
             found=f"an opening whose top is {_length(draft, top)} above the floor",
-            expected=f"a top within the wall, which is {_length(draft, height)} high",
-            remedy=f"Make it lower by {_length(draft, top - height)}, or the wall higher.",
+            expected=f"a top within the wall, which is {wall_top(draft, height)}",
+            remedy=f"Make it lower by {_length(draft, top - height + draft.rise)}, or the wall higher.",
         )
+
+
+def wall_top(draft: Draft, height: float) -> str:
+    """Return in words how high a wall of this height [mm] is, and how much of it the floor covering takes."""
+    if not draft.rise:
+        return f"{_length(draft, height)} high"
+    covering = f"{_length(draft, draft.rise)} of floor covering in front of it"
+    return f"{_length(draft, height)} high with {covering}: {_length(draft, height - draft.rise)} above the floor"
 
 
 def _sill(draft: Draft, opening: Opening, path: KeyPath) -> Iterator[Finding]:

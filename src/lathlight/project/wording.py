@@ -32,6 +32,12 @@ if TYPE_CHECKING:
     from lathlight.project.lines import KeyPath
 
 LONGEST_SHOWN = 60  # characters of a value in a message
+SMALL = frozenset(  # lengths that nobody gives in metres
+    (
+        *("gap", "end_gap", "expansion_gap", "reveal", "lining", "thickness", "kerf", "trim_cut"),
+        *("roller", "brush", "screw_spacing", "brad_spacing"),
+    )
+)
 
 
 def findings_of(error: ValidationError, *, raw: Mapping[str, Any], style: LengthStyle) -> list[Finding]:
@@ -99,12 +105,25 @@ def _unknown_key(path: KeyPath, value: object, style: LengthStyle) -> Finding:
     *above, key = path
     table = table_in(field_at(tuple(above))) if above else Project
     keys = list(annotations_of(table or Project))
+    inner = "" if above else _inside_another(str(key))
     return Finding(
         path=path,
         found=f"unknown key {key} = {shown(value, style=style)}",
         expected=f"one of the keys {', '.join(keys)}",
-        remedy=did_you_mean(str(key), keys, otherwise="Take the line out."),
+        remedy=inner or did_you_mean(str(key), keys, otherwise="Take the line out."),
     )
+
+
+def _inside_another(key: str) -> str:
+    """Return how a table is written that belongs inside another one; nothing where there is none of that name."""
+    for outer, annotation in annotations_of(Project).items():
+        table = table_in(annotation)
+        inner = None if table is None else annotations_of(table).get(key)
+        if inner is not None and table_in(inner) is not None:
+            whole = f"[[{outer}.{key}]]" if is_list(inner) else f"[{outer}.{key}]"
+            below = f" below the one of [[{outer}]] that it belongs to" if is_list(annotation) else ""
+            return f"Write {whole}{below}."
+    return ""
 
 
 def _missing(path: KeyPath, style: LengthStyle) -> Finding:
@@ -154,6 +173,9 @@ def _remedy(path: KeyPath, value: object, annotation: Any, style: LengthStyle) -
         return f"Put it in square brackets: {key} = [{shown(value, style=style)}]."
     if in_words(annotation) == "a table":
         return f"Write [[{'.'.join(step for step in path if isinstance(step, str))}]] and its keys below."
+    if key in SMALL and kind_of(annotation) == "length":
+        small = '"25 mm"' if style.system == "metric" else '"1 in"'
+        return f"Type a value such as {small}."
     return f"Type a value such as {example(annotation, style)}."
 
 

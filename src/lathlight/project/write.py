@@ -14,6 +14,7 @@ from lathlight.project.fields import annotations_of, field_at, is_list, kind_of,
 from lathlight.project.findings import step_into
 from lathlight.project.model import Project, Table
 from lathlight.project.read import style_of
+from lathlight.project.whole_lines import CRLF, comments_kept, uses_crlf, with_line_ends_of
 from lathlight.units import LengthStyle, exact_degrees, file_length, file_mass, parse_angle
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ class Change:
 
 
 def set_values(text: str, changes: Sequence[Change]) -> str:
-    r"""Return the text of a project file with other values; comments, order and everything else stay.
+    r"""Return the text of a project file with other values; comments, order, line ends and everything else stay.
 
     Parameters
     ----------
@@ -53,11 +54,13 @@ def set_values(text: str, changes: Sequence[Change]) -> str:
     """
     from tomlkit import parse
 
-    document = parse(text)
-    style = style_of(document.unwrap())
+    now = text.replace(CRLF, "\n") if uses_crlf(text) else text
+    style = style_of(parse(now).unwrap())
     for change in changes:
+        document = parse(now)
         _set_value(document, change, style)
-    return document.as_string()
+        now = comments_kept(now, document.as_string())
+    return with_line_ends_of(text, now)
 
 
 def dump_project(project: Project) -> str:

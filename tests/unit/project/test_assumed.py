@@ -6,26 +6,13 @@ import math
 from dataclasses import replace
 
 import pytest
+from tests.unit.project.made_up import BARE
 
 from lathlight.catalog import load_catalog
 from lathlight.plan.cache import canonical_bytes
 from lathlight.project import Assumption, Brief, Change, assumptions, parse_project, resolve, set_values
 from lathlight.project.assumed import LABELS, TABLES
 
-BARE = """\
-[project]
-title = "Bare"
-units = "{units}"
-[room]
-width = "5 m"
-depth = "4 m"
-ceiling = "3 m"
-[set]
-height = "2.4 m"
-[[walls]]
-name = "back"
-length = "2.2 m"
-"""
 MORE = """
 [[walls.openings]]
 name = "hatch"
@@ -57,6 +44,20 @@ name = "steps"
 kind = "stairs"
 clear_width = "1 m"
 clear_height = "2 m"
+[[trim]]
+name = "rail"
+kind = "rail"
+profile = "rail 57"
+height = "0.85 m"
+[[moulding_frames]]
+name = "panels"
+profile = "panel 30"
+bottom = "1 m"
+top = "2 m"
+gap = "0.1 m"
+[floor]
+covering = "boards"
+sheet_width = "0.19 m"
 [[sitters]]
 name = "potter"
 seated = true
@@ -78,11 +79,18 @@ def by_id(brief: Brief) -> dict[str, Assumption]:
 def test_a_bare_file_tells_every_default_it_was_planned_with() -> None:
     assert list(by_id(brief_of(BARE))) == [
         *("project/precision", "project/revision", "project/paper"),
-        *("set/clear_behind", "set/at", "set/turn", "set/seams", "set/flats/max_weight"),
+        *("set/clear_behind", "set/at", "set/turn", "set/seams"),
+        *("set/left_end", "set/right_end", "set/flats/max_weight"),
         *("walls/back/sheet", "walls/back/framing", "walls/back/stud_spacing"),
+        *("fixing/sheets", "fixing/hold", "fixing/joints", "fixing/weight"),
+        *("fixing/screw_spacing", "fixing/brad_spacing", "fixing/glue", "fixing/moulding_glue"),
+        *("finish/paint", "finish/primer", "finish/coats", "finish/touch_up_percent", "finish/primer_coats"),
+        *("finish/raw_loss_percent", "finish/mouldings", "finish/mouldings_primed"),
+        *("finish/paint_edges", "finish/paint_backs", "finish/roller", "finish/brush"),
+        "lights/flashed",
         *("workshop/kerf", "workshop/trim_cut", "workshop/spare_boards"),
         *("workshop/people", "workshop/lift_per_person"),
-        *("fittings/corner plate", "fittings/frame screw"),
+        *("fittings/corner plate", "fittings/frame screw", "fittings/filler", "fittings/bracket"),
     ]
 
 
@@ -106,6 +114,16 @@ def test_every_entry_tells_what_it_does_not_state() -> None:
         "walls/side/sheet",
         "walls/side/framing",
         "walls/side/stud_spacing",
+        "trim/rail/inside",
+        "trim/rail/ends",
+        "moulding_frames/panels/end_gap",
+        "moulding_frames/panels/centre_on",
+        "floor/thickness",
+        "floor/width",
+        "floor/depth",
+        "floor/expansion_gap",
+        "floor/strips",
+        "set/stands_on",
         "sitters/potter/stature",
         "sitters/potter/forward",
         "sitters/potter/right",
@@ -149,6 +167,32 @@ def test_what_is_told_is_what_the_plan_takes(units: str) -> None:
     assert told["room/way_in/steps/slope"] == brief.room.way_in[1].slope
     assert told["fittings/corner screw"] == brief.hardware.corner_screw.name
     assert told["fittings/frame screw"] == brief.hardware.frame_screw.name
+    assert (told["set/left_end"], told["set/right_end"]) == brief.ends
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+def test_what_is_told_of_mouldings_floor_fixing_and_finish_is_what_the_plan_takes(units: str) -> None:
+    brief = brief_of(BARE + MORE.replace("57", "2 1-4 in").replace("rail 2 1-4 in", "rail 2 5-8 in"), units=units)
+    told = {identity: each.why.value for identity, each in by_id(brief).items()}
+    (line,), (tier,), finish, fixing = brief.walls[0].trim, brief.frames, brief.finish, brief.fixing
+    assert (told["trim/rail/inside"], told["trim/rail/ends"]) == (line.inside, line.ends)
+    assert (told["moulding_frames/panels/end_gap"], tier.end_gap) == ("as the gap", None)
+    assert told["moulding_frames/panels/centre_on"] == tier.centre_on
+    for key in ("thickness", "expansion_gap", "strips"):
+        assert told[f"floor/{key}"] == getattr(brief.floor, key)
+    assert told["set/stands_on"] == brief.floor.stands_on
+    for key in ("sheets", "hold", "screw_spacing", "brad_spacing", "joints"):
+        assert told[f"fixing/{key}"] == getattr(fixing, key)
+    for key in ("weight", "glue", "moulding_glue"):
+        assert told[f"fixing/{key}"] == getattr(fixing, key).name
+    assert (told["fittings/filler"], told["fittings/bracket"]) == (fixing.filler.name, fixing.bracket.name)
+    assert finish.paint is not None
+    assert finish.primer is not None
+    assert (told["finish/paint"], told["finish/primer"]) == (finish.paint.name, finish.primer.name)
+    for key in ("coats", "primer_coats", "mouldings", "roller", "brush"):
+        assert told[f"finish/{key}"] == getattr(finish, key)
+    assert told["finish/touch_up_percent"] == pytest.approx(100 * finish.touch_up)
+    assert told["finish/raw_loss_percent"] == pytest.approx(100 * finish.raw_loss)
 
 
 def test_every_id_has_words_and_a_working() -> None:
@@ -166,11 +210,17 @@ IN_THE_FILE = {  # what is told in words, as the file would state it
     "pictures/head/sensor": (24.0, 36.0),
     "pictures/head/angles": (0.0, 0.0),
     "pictures/head/sitters": ("potter",),
+    "finish/mouldings_primed": False,
+    "finish/paint_edges": True,
+    "finish/paint_backs": False,
 }
+NOT_AS_TOLD = (  # found later, or no key of the file
+    *("set/at", "floor/width", "floor/depth", "moulding_frames/panels/end_gap", "lights/flashed"),
+)
 STATABLE = [
     identity
     for identity in by_id(brief_of(BARE + MORE))
-    if not identity.startswith("fittings/") and identity != "set/at"  # neither can be stated as it is told
+    if not identity.startswith("fittings/") and identity not in NOT_AS_TOLD
 ]
 
 
@@ -186,7 +236,8 @@ def test_to_state_under_its_id_what_is_told_changes_nothing_but_that_it_is_state
 
 
 def test_every_label_is_in_use() -> None:
-    found = assumptions(brief_of(BARE + MORE)) + assumptions(brief_of(BARE + MORE.replace("seated = true", "")))
+    texts = (BARE + MORE, BARE + MORE.replace("seated = true", ""), BARE + '[fixing]\njoints = "connectors"\n')
+    found = [each for text in texts for each in assumptions(brief_of(text))]
     assert {f"{each.table}/{each.key}" for each in found} == set(LABELS)
 
 

@@ -127,3 +127,67 @@ def test_a_fresh_file_leaves_defaults_out_and_keeps_the_figures_of_money() -> No
     assert "currency" not in fresh
     assert 'price = "3.80"' in fresh
     assert parse_project(fresh, name="x").prices[0].price == Decimal("3.80")
+
+
+# --- comments and line ends ----------------------------------------------------------------------------------------
+
+NOTED = """\
+[project]
+title = "noted"
+units = "metric"
+
+# the left one
+[[walls]]
+name = "a"
+length = 1000
+
+# the back
+[[walls]]
+name = "b"
+length = 2000
+# about b
+
+# how it is sawn
+[workshop]
+kerf = 3
+"""
+EVERY_KIND = [
+    Change(path=("walls", "b", "height"), value=2100.0, why=""),
+    Change(path=("project", "precision"), value="1 mm", why=""),
+    Change(path=("walls", "a", "openings", 0, "name"), value="door", why=""),
+    Change(path=("room", "ceiling"), value=2600.0, why=""),
+    Change(path=("walls", "a", "length"), value=1200.0, why=""),
+    Change(path=("workshop", "kerf"), value=None, why=""),
+]
+
+
+def test_a_file_of_windows_line_ends_keeps_them_in_every_line() -> None:
+    windows = NOTED.replace("\n", "\r\n")
+    changed = set_values(windows, EVERY_KIND)
+    assert changed.count("\n") == changed.count("\r\n")
+    assert changed.replace("\r\n", "\n") == set_values(NOTED, EVERY_KIND)
+    assert set_values(windows, []) == windows
+
+
+@pytest.mark.parametrize(
+    ("gone", "head"), [(("walls", "b"), "[workshop]"), (("walls", "a"), "[[walls]]"), (("walls", 1), "[workshop]")]
+)
+def test_an_entry_taken_out_leaves_the_next_tables_comment(gone: tuple[str | int, ...], head: str) -> None:
+    changed = set_values(NOTED, [Change(path=gone, value=None, why="")])
+    comment = "# how it is sawn" if head == "[workshop]" else "# the back"
+    assert f"\n\n{comment}\n{head}\n" in changed
+    assert changed.count("[[walls]]") == 1
+    assert "# about b" not in changed or gone[1] == "a"
+
+
+def test_a_comment_close_above_the_next_table_stays_too() -> None:
+    close = NOTED.replace("# about b\n\n", "")
+    changed = set_values(close, [Change(path=("walls", "b"), value=None, why="")])
+    assert "# how it is sawn\n[workshop]\n" in changed
+
+
+def test_a_new_key_stands_before_the_next_tables_comment() -> None:
+    changed = set_values(NOTED, EVERY_KIND[:3])
+    assert 'precision = "1 mm"\n\n# the left one\n[[walls]]\nname = "a"' in changed
+    assert '# about b\nheight = "2100 mm"\n\n# how it is sawn\n[workshop]' in changed
+    assert 'name = "door"\n\n# the back\n[[walls]]\nname = "b"' in changed
