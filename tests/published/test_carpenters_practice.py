@@ -6,11 +6,12 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import pytest
 from tests.properties.strategies import CATALOG, IMPERIAL, brief_of
 
-from lathlight.carpentry import count_boards
+from lathlight.carpentry import BoardPart, Member, count_boards
 from lathlight.carpentry.packing import pack_boards
 from lathlight.plan import Plan, derive
 from lathlight.project import CornerBrief, WallBrief
@@ -87,12 +88,20 @@ def test_the_lapping_frame_has_whole_end_studs(plan: Plan) -> None:
     assert [m.length for m in flat.members if m.role == "stud"] == pytest.approx([inches("93 in")])
 
 
+def number_of_boards(members: Sequence[Member]) -> int:
+    parts = [
+        BoardPart(id=m.id, stock=m.stock.name, on_sale=m.stock.lengths, length=m.length, may_be_offcut=m.may_be_offcut)
+        for m in members
+    ]
+    (packed,) = count_boards(parts, kerf=KERF, trim_cut=0.0, spare=False)
+    return packed.number
+
+
 @pytest.mark.published(source=PRACTICE, place="eleven 8 ft 2x2s, twelve with the corner nailer")
 def test_it_takes_eleven_boards_and_a_twelfth_for_the_nailer(plan: Plan) -> None:
     without = [m for m in plan.members if m.role != "nailer"]
-    count = {"kerf": KERF, "trim_cut": 0.0, "spare": False, "wedges": ()}
-    assert count_boards(without, **count)[0].number == 11
-    assert count_boards(plan.members, **count)[0].number == 12
+    assert number_of_boards(without) == 11
+    assert number_of_boards(plan.members) == 12
 
 
 def test_the_nailer_may_be_an_offcut(plan: Plan) -> None:

@@ -9,10 +9,15 @@ from __future__ import annotations
 
 import pytest
 
+from lathlight.catalog import load_catalog
 from lathlight.mouldings.frame_bays import FrameTier, FrameWall
+from lathlight.mouldings.frame_layout import MouldingLayout
 from lathlight.mouldings.frame_patterns import equal_width
 from lathlight.mouldings.frame_pieces import frame_pieces, outside_size
 from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames
+from lathlight.plan import Memo, derive
+from lathlight.plan.frames import derive_frames
+from lathlight.project import parse_project, resolve
 from lathlight.units import LengthStyle
 
 IN = 25.4
@@ -80,3 +85,67 @@ def test_bought_frames_leave_end_gaps_and_a_tie_goes_to_more_frames(height: floa
         assert [gap / IN for gap in bay.pattern.gaps] == pytest.approx([end, *inner, end], abs=EXACT)
     assert group.spread / IN == pytest.approx(1.5, abs=EXACT)
     assert not layout.findings
+
+
+# --- the same two walls from a project file ----------------------------------------------------------------------
+
+WHOLE_WALLS = """
+[project]
+title = "two walls"
+units = "imperial"
+[room]
+width = "30 ft"
+depth = "30 ft"
+ceiling = "11 ft"
+[set]
+height = "8 ft"
+sheet = "cloth board"
+framing = "2x2"
+flats.max_weight = "400 lb"
+[[catalog.sheets]] # invented: no seam on any wall
+name = "cloth board"
+material = "plywood"
+width = "8 ft"
+length = "14 ft"
+thickness = "1/4 in"
+density = 510
+stud_spacing = "24 in"
+source = "invented"
+[[walls]]
+name = "a"
+length = "116 in"
+[[walls]]
+name = "b"
+length = "157 in"
+[[moulding_frames]]
+name = "panels"
+profile = "panel 1 1-8 in"
+bottom = "8 in"
+top = "44 in"
+gap = "4 in"
+"""
+
+
+def from_file(more: str = "") -> MouldingLayout:
+    """Return the frames of the two walls as a project file asks for them."""
+    project = parse_project(WHOLE_WALLS + more, name="two.toml")
+    plan = derive(resolve(project, load_catalog(), place="two.toml"))
+    layout = derive_frames(plan.brief, plan.walls, (), plan.trim, Memo())
+    assert layout is not None
+    return layout
+
+
+@pytest.mark.published(source=PRACTICE, place="116 and 157 in in a project: 3 of 33 1/3 in, 4 of 34 1/4 in")
+def test_two_unequal_walls_of_a_project_take_three_and_four_frames() -> None:
+    layout = from_file()
+    assert [f.wall for f in layout.frames] == ["a"] * 3 + ["b"] * 4
+    widths = [f.width / IN for f in layout.frames]
+    assert widths == pytest.approx([33 + 1 / 3] * 3 + [34.25] * 4, abs=STEP / IN)
+
+
+@pytest.mark.published(source=PRACTICE, place="116 and 157 in in a project, bought 34 in frames: 3 and 4 1/2 in")
+def test_bought_frames_of_a_project_leave_end_gaps() -> None:
+    layout = from_file('bought_width = "34 in"\n')
+    ends = [f.left / IN for f in layout.frames if f.id.endswith("frame 1")]
+    assert ends == pytest.approx([3, 4.5], abs=EXACT)
+    assert [f.width / IN for f in layout.frames] == pytest.approx([34] * 7, abs=EXACT)

@@ -37,7 +37,7 @@ def _by_flat(plan: Plan, lines: Sequence[CutLine]) -> Iterator[tuple[Flat | None
     """Yield the lines flat by flat, in the plan's order; what belongs to no flat comes last."""
     owner = {m.id: flat.id for flat in plan.flats for m in flat.members}
     owner |= {p.id: flat.id for flat in plan.flats for p in flat.pieces}
-    owner |= {p.id: flat.id for flat in plan.flats for o in flat.openings for p in o.lining}
+    owner |= {p.id: flat.id for flat in plan.flats for o in flat.openings for p in (*o.lining, *o.ribs)}
     found: dict[str | None, list[CutLine]] = {}
     for line in lines:
         found.setdefault(owner.get(line.ids[0]), []).append(line)

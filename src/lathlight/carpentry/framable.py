@@ -1,4 +1,4 @@
-"""Openings that leave no timber to frame them with: refused with their figures."""
+"""Openings that leave no timber to frame them with: refused with their figures, all of them at once."""
 
 from __future__ import annotations
 
@@ -10,24 +10,39 @@ from lathlight.errors import InputError, Problem
 from lathlight.units import format_length
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from lathlight.carpentry.jobs import FlatBox, WallJob
     from lathlight.carpentry.openings import Rough
 
 
-def refuse_unframable(job: WallJob, box: FlatBox, inside: Sequence[Rough]) -> None:
-    """Raise for openings that leave no timber to frame them with."""
-    problems = [p for o in inside for p in _opening_problems(job, box, o)]
-    ordered = sorted(inside, key=lambda o: o.left)
-    for a, b in pairwise(ordered):
+def refuse_unframable(job: WallJob, flats: Sequence[tuple[FlatBox, Sequence[Rough]]]) -> None:
+    """Raise for a wall's openings that leave no timber to frame them with: each flat and what lies inside it."""
+    problems = dict.fromkeys(p for box, inside in flats for p in _flat_problems(job, box, inside))
+    if problems:
+        raise InputError(tuple(problems))
+
+
+def problems_of_all(jobs: Iterable[WallJob], build: Callable[[WallJob], object]) -> tuple[Problem, ...]:
+    """Return what keeps walls from being built, wall by wall; empty where all of them can be."""
+    found: dict[Problem, None] = {}
+    for job in jobs:
+        try:
+            build(job)
+        except InputError as error:
+            found |= dict.fromkeys(error.problems)
+    return tuple(found)
+
+
+def _flat_problems(job: WallJob, box: FlatBox, inside: Sequence[Rough]) -> Iterator[Problem]:
+    for o in inside:
+        yield from _opening_problems(job, box, o)
+    for a, b in pairwise(sorted(inside, key=lambda o: o.left)):
         apart = b.left - a.right
         least = 2 * job.wall.framing.width
         level = a.bottom < b.top and b.bottom < a.top
         if level and apart < least - TOUCH:
-            problems.append(_unframable(job, b, "its distance from the next opening", apart, least, "Move it"))
-    if problems:
-        raise InputError(problems)
+            yield _unframable(job, b, "its distance from the next opening", apart, least, "Move it")
 
 
 def _opening_problems(job: WallJob, box: FlatBox, o: Rough) -> list[Problem]:

@@ -3,33 +3,43 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.carpentry.model import CutLine, Packed
 from lathlight.carpentry.packing import PlacedRectangle, pack_boards, pack_sheets
+from lathlight.carpentry.sawn import lining_of, loose_blank, member_blank
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from lathlight.carpentry.model import Corner, Flat, FramedOpening, Member, Rib, SheetPiece, Wedge
-    from lathlight.catalog import Lumber, Sheet
+    from lathlight.carpentry.blanks import Blank
+    from lathlight.carpentry.model import Corner, Flat, FramedOpening, LiningPiece, Member, Rib, SheetPiece, Wedge
+    from lathlight.carpentry.on_sale import OnSale
+    from lathlight.carpentry.sawn import BoardPart, SheetPart
+    from lathlight.catalog import Sheet
 
 BEVEL = 0.05  # a smaller bevel is none [mm]
 NOT_PROVEN = "first fit, longest first; not proven to be the fewest"
+NOT_IN_CATALOGUE = "no such board in the catalogue: counted as boards as long as the longest piece, first fit"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedPiece:
-    """Where a sheet piece lies on a sheet: x across its width, y along its length [mm]."""
+    """Where a part lies on a sheet: x across the sheet's width, y along its length [mm]."""
 
-    piece: str  # id
+    part: SheetPart
     x: float
     y: float
     width: float
     height: float
     turned: bool  # relative to how it stands in the wall
+
+    @property
+    def piece(self) -> str:
+        """Id of the part."""
+        return self.part.id
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,46 +51,54 @@ class CutSheet:
     pieces: tuple[PlacedPiece, ...]
 
 
-def timber_lines(flats: Sequence[Flat], corners: Sequence[Corner]) -> tuple[CutLine, ...]:
+def timber_lines(flats: Sequence[Flat], corners: Sequence[Corner], on_sale: OnSale) -> tuple[CutLine, ...]:
     """Return the timber cut list: flat by flat, equal pieces in one line, then the corners' loose wedges."""
-    lines = [line for flat in flats for line in _flat_lines(flat)]
+    lines = [line for flat in flats for line in _flat_lines(flat, on_sale)]
     stocks = {flat.wall: flat.stock for flat in flats}
-    lines += [_wedge_line(c.wedge, stocks[c.left]) for c in corners if c.wedge is not None]
+    lines += [
+        _wedge_line(c.wedge, loose_blank(c.wedge, stocks[c.left], on_sale)) for c in corners if c.wedge is not None
+    ]
     return tuple(lines)
 
 
-def _wedge_line(wedge: Wedge, stock: Lumber) -> CutLine:
+def _wedge_line(wedge: Wedge, blank: Blank) -> CutLine:
     return CutLine(
         mark=wedge.id,
         what="wedge",
-        stock=wedge_blank(stock, wedge.wide).name,
-        number=1,
+        stock=blank.stock.name,
+        number=blank.layers,
         length=wedge.length,
         width=wedge.wide,
         ends=(0.0, 0.0),
         may_be_offcut=False,
-        note="ripped to a wedge, glued and screwed in when the corner is assembled",
+        note=f"{_glued(blank.layers)}ripped to a wedge, glued and screwed in when the corner is assembled",
         ids=(wedge.id,),
     )
 
 
-def _flat_lines(flat: Flat) -> Iterable[CutLine]:
+def _glued(layers: int) -> str:
+    return f"{layers} layers glued side by side, " if layers > 1 else ""
+
+
+def _flat_lines(flat: Flat, on_sale: OnSale) -> Iterable[CutLine]:
     groups: dict[str, list[Member]] = {}
     for member in flat.members:
         groups.setdefault(member.mark, []).append(member)
     for mark, members in groups.items():
         first = members[0]
         roles = list(dict.fromkeys(m.role for m in members))
+        blank = member_blank(first, on_sale)
+        layers = 1 if blank is None else blank.layers
         yield CutLine(
             mark=f"{flat.mark}-{mark}",
             what=", ".join(roles),
-            stock=(wedge_blank(first.stock, first.wide) if first.role == "wedge" else first.stock).name,
-            number=len(members),
+            stock=(first.stock if blank is None else blank.stock).name,
+            number=len(members) * layers,
             length=first.length,
             width=None,
             ends=first.ends,
             may_be_offcut=all(m.may_be_offcut for m in members),
-            note=_note(members),
+            note=_glued(layers) + _note(members),
             ids=tuple(m.id for m in members),
         )
 
@@ -96,28 +114,14 @@ def _note(members: Sequence[Member]) -> str:
     return "; ".join(notes)
 
 
-def panel_lines(flats: Sequence[Flat]) -> tuple[CutLine, ...]:
-    """Return the sheet pieces and opening linings, one line each, flat by flat."""
+def panel_lines(flats: Sequence[Flat], on_sale: OnSale) -> tuple[CutLine, ...]:
+    """Return the sheet pieces, ribs and linings of openings, one line each, flat by flat."""
     lines: list[CutLine] = []
     for flat in flats:
         lines += [_panel_line(flat, piece) for piece in flat.pieces]
         for opening in flat.openings:
             lines += [_rib_line(flat, opening, rib) for rib in opening.ribs]
-            lines += [
-                CutLine(
-                    mark=f"{flat.mark}-{opening.name}",
-                    what=f"lining, {piece.side}",
-                    stock=f"lining {opening.lining_thickness:g} mm",
-                    number=1,
-                    length=piece.length,
-                    width=piece.deep,
-                    ends=(0.0, 0.0),
-                    may_be_offcut=False,
-                    note="bent along the arch" if piece.side == "arch" else "",
-                    ids=(piece.id,),
-                )
-                for piece in opening.lining
-            ]
+            lines += [_lining_line(flat, opening, piece, on_sale) for piece in opening.lining]
     return tuple(lines)
 
 
@@ -153,6 +157,21 @@ def _bevel_note(piece: SheetPiece, side: str, by: float) -> str:
     return f"{side} edge bevelled {tilt:.1f}\N{DEGREE SIGN} from square, long point on the {face}"
 
 
+def _lining_line(flat: Flat, opening: FramedOpening, piece: LiningPiece, on_sale: OnSale) -> CutLine:
+    return CutLine(
+        mark=f"{flat.mark}-{opening.name}",
+        what=f"lining, {piece.side}",
+        stock=lining_of(flat, opening, piece, on_sale).name,
+        number=1,
+        length=piece.length,
+        width=piece.deep,
+        ends=(0.0, 0.0),
+        may_be_offcut=False,
+        note="bent along the arch" if piece.side == "arch" else "",
+        ids=(piece.id,),
+    )
+
+
 def _rib_line(flat: Flat, opening: FramedOpening, rib: Rib) -> CutLine:
     xs, zs = [p[0] for p in rib.outline], [p[1] for p in rib.outline]
     return CutLine(
@@ -169,80 +188,69 @@ def _rib_line(flat: Flat, opening: FramedOpening, rib: Rib) -> CutLine:
     )
 
 
-def count_boards(
-    members: Sequence[Member], *, kerf: float, trim_cut: float, spare: bool, wedges: Sequence[tuple[Wedge, Lumber]]
-) -> tuple[Packed, ...]:
-    """Return boards by section, first fit: firm pieces first, then those that may be offcuts into what is left.
+def count_boards(parts: Sequence[BoardPart], *, kerf: float, trim_cut: float, spare: bool) -> tuple[Packed, ...]:
+    """Return boards by stock, first fit: firm pieces first, then those that may be offcuts into what is left.
 
     Parameters
     ----------
-    members, wedges
-        All timber; loose wedges with the stock of their wall.
+    parts
+        All that is sawn from boards.
+    kerf, trim_cut
+        Width of a cut; what is cut off a factory end first [mm].
     spare
-        Add one board for the longest piece of every section.
+        Add one board for the longest piece of every stock.
     """
-    stocks: dict[str, tuple[Lumber, list[tuple[str, float, bool]]]] = {}
-    for m in members:
-        stock = wedge_blank(m.stock, m.wide) if m.role == "wedge" else m.stock
-        stocks.setdefault(stock.name, (stock, []))[1].append((m.id, m.length, m.may_be_offcut))
-    for wedge, stock in wedges:
-        blank = wedge_blank(stock, wedge.wide)
-        stocks.setdefault(blank.name, (blank, []))[1].append((wedge.id, wedge.length, False))
+    stocks: dict[str, list[BoardPart]] = {}
+    for part in parts:
+        stocks.setdefault(part.stock, []).append(part)
     return tuple(
-        packed for name in sorted(stocks) for packed in _packed_stock(*stocks[name], kerf, trim_cut, spare=spare)
+        packed for name in sorted(stocks) for packed in _packed_stock(stocks[name], kerf, trim_cut, spare=spare)
     )
 
 
-def wedge_blank(stock: Lumber, wide: float) -> Lumber:
-    """Return what a wedge is ripped from: the wall's stock, or a wider blank where the stock is too narrow [mm]."""
-    if wide <= stock.width + 1e-6:
-        return stock
-    name = f"{stock.name}, wider blank"
-    return replace(stock, name=name, nominal="", width=float(math.ceil(wide)))
-
-
-def _packed_stock(
-    stock: Lumber, pieces: Sequence[tuple[str, float, bool]], kerf: float, trim_cut: float, *, spare: bool
-) -> Iterable[Packed]:
+def _packed_stock(parts: Sequence[BoardPart], kerf: float, trim_cut: float, *, spare: bool) -> Iterable[Packed]:
     """Yield the boards of one stock; pieces longer than any that is sold stand apart, length by length."""
-    longest = max(stock.lengths, default=math.inf)
-    sold = [p for p in pieces if p[1] <= longest + 1e-6]
+    longest = max(parts[0].on_sale, default=math.inf)
+    sold = [p for p in parts if p.length <= longest + 1e-6]
     if sold:
-        yield _packed_boards(stock, sold, kerf, trim_cut, spare=spare)
-    for length in sorted({p[1] for p in pieces if p[1] > longest + 1e-6}):
-        yield _packed_boards(stock, [p for p in pieces if p[1] == length], kerf, trim_cut, spare=False)
+        yield _packed_boards(sold, kerf, trim_cut, spare=spare)
+    for length in sorted({p.length for p in parts if p.length > longest + 1e-6}):
+        yield _packed_boards([p for p in parts if p.length == length], kerf, trim_cut, spare=False)
 
 
-def _packed_boards(
-    stock: Lumber, pieces: Sequence[tuple[str, float, bool]], kerf: float, trim_cut: float, *, spare: bool
-) -> Packed:
-    ordered = sorted(pieces, key=lambda p: (p[2], -p[1], p[0]))
-    plan = pack_boards([p[1] for p in ordered], stock=stock.lengths, kerf=kerf, trim_cut=trim_cut)
+def _packed_boards(parts: Sequence[BoardPart], kerf: float, trim_cut: float, *, spare: bool) -> Packed:
+    ordered = sorted(parts, key=lambda p: (p.may_be_offcut, -p.length, p.id))
+    known = ordered[0].on_sale
+    plan = pack_boards([p.length for p in ordered], stock=known, kerf=kerf, trim_cut=trim_cut)
+    run = () if known else (("run in all", sum(p.length for p in ordered), "mm"),)
     return Packed(
-        stock=stock.name,
+        stock=ordered[0].stock,
         length=plan.length,
         width=None,
         number=len(plan.items),
-        pieces=tuple(tuple(ordered[i][0] for i in board) for board in plan.items),
+        pieces=tuple(tuple(ordered[i].id for i in board) for board in plan.items),
         spare=1 if spare and plan.items else 0,
         why=Working(
-            formula=NOT_PROVEN,
-            inputs=(("pieces", len(ordered), ""), ("kerf", kerf, "mm"), ("board", plan.length, "mm")),
+            formula=NOT_PROVEN if known else NOT_IN_CATALOGUE,
+            inputs=(("pieces", len(ordered), ""), *run, ("kerf", kerf, "mm"), ("board", plan.length, "mm")),
             source=COMMON_PRACTICE,
             value=len(plan.items),
         ),
     )
 
 
-def place_on_sheets(pieces: Sequence[SheetPiece], *, kerf: float) -> tuple[CutSheet, ...]:
-    """Return every sheet with its pieces, first fit in shelves, sheet type by sheet type."""
-    types = sorted({p.sheet.name: p.sheet for p in pieces}.items())
+def place_on_sheets(parts: Sequence[SheetPart], *, kerf: float) -> tuple[CutSheet, ...]:
+    """Return every sheet with its parts, first fit in shelves, sheet type by sheet type."""
+    types = sorted({p.sheet.name: p.sheet for p in parts}.items())
     found: list[CutSheet] = []
     for name, sheet in types:
-        own = [p for p in pieces if p.sheet.name == name]
-        sizes = [(p.width, p.height) for p in own]
+        own = [p for p in parts if p.sheet.name == name]
         packed = pack_sheets(
-            sizes, width=sheet.width, length=sheet.length, kerf=kerf, may_turn=[not sheet.grain] * len(own)
+            [(p.width, p.height) for p in own],
+            width=sheet.width,
+            length=sheet.length,
+            kerf=kerf,
+            may_turn=[p.may_turn for p in own],
         )
         found += [
             CutSheet(sheet=sheet, number=i + 1, pieces=tuple(_placed(own, spot) for spot in spots))
@@ -251,9 +259,9 @@ def place_on_sheets(pieces: Sequence[SheetPiece], *, kerf: float) -> tuple[CutSh
     return tuple(found)
 
 
-def _placed(pieces: Sequence[SheetPiece], spot: PlacedRectangle) -> PlacedPiece:
+def _placed(parts: Sequence[SheetPart], spot: PlacedRectangle) -> PlacedPiece:
     return PlacedPiece(
-        piece=pieces[spot.item].id, x=spot.x, y=spot.y, width=spot.width, height=spot.height, turned=spot.turned
+        part=parts[spot.item], x=spot.x, y=spot.y, width=spot.width, height=spot.height, turned=spot.turned
     )
 
 

@@ -65,11 +65,14 @@ def build_wall(job: WallJob) -> BuiltWall:
         grid=job.grid,
     )
     pieces = sheet_pieces(piece_job)
-    flats = tuple(
-        _build_flat(job, sheeting, openings, pieces, column, row)
+    boxes = [
+        flat_box(job, sheeting, column, row)
         for row in range(len(sheeting.rows))
         for column in range(len(sheeting.columns))
-    )
+    ]
+    inside = [_inside(box, openings) for box in boxes]
+    refuse_unframable(job, tuple(zip(boxes, inside, strict=True)))
+    flats = tuple(_build_flat(job, pieces, box, own) for box, own in zip(boxes, inside, strict=True))
     return BuiltWall(
         name=job.wall.name,
         mark=job.mark,
@@ -169,22 +172,17 @@ def _joints(job: WallJob, sheeting: Sheeting) -> tuple[Joint, ...]:
     return tuple(found)
 
 
-def _build_flat(
-    job: WallJob,
-    sheeting: Sheeting,
-    openings: Sequence[Rough],
-    pieces: Sequence[SheetPiece],
-    column: int,
-    row: int,
-) -> Flat:
-    box = flat_box(job, sheeting, column, row)
-    wall, stock = job.wall, job.wall.framing
-    inside = tuple(
+def _inside(box: FlatBox, openings: Sequence[Rough]) -> tuple[Rough, ...]:
+    """Return the openings that lie in a flat."""
+    return tuple(
         o
         for o in openings
         if box.x0 < (o.left + o.right) / 2 < box.x1 and o.bottom < box.z1 - TOUCH and o.top > box.z0 + TOUCH
     )
-    refuse_unframable(job, box, inside)
+
+
+def _build_flat(job: WallJob, pieces: Sequence[SheetPiece], box: FlatBox, inside: tuple[Rough, ...]) -> Flat:
+    wall, stock = job.wall, job.wall.framing
     frame = frame_flat(_frame_job(job, box, inside))
     members = (*frame.members, *corner_wedges(job, box, len({m.mark for m in frame.members})))
     framed = tuple(
