@@ -1,12 +1,13 @@
 """What every face of the program does: open, plan, explain, save whole or not at all."""
 
 from lathlight.app.answers import Question, next_question
+from lathlight.app.cautions import CAUTION
 from lathlight.app.examples import QUICK_START, example_names, read_example
 from lathlight.app.export import Written, make_files, set_book_folder, write_set_book
 from lathlight.app.log import log_fault, log_folder
 from lathlight.app.new import compose_project, file_name, sketch_answers, write_project
 from lathlight.app.open import brief_of_text, read_brief, schema_document
-from lathlight.app.rows import Rows, find_rows
+from lathlight.app.rows import Rows, find_rows, numbered_sources, words_meant
 from lathlight.app.run import (
     Planned,
     StoppedError,
@@ -29,6 +30,7 @@ from lathlight.app.why import (
 )
 
 __all__ = [
+    "CAUTION",
     "QUICK_START",
     "Planned",
     "Question",
@@ -49,6 +51,7 @@ __all__ = [
     "make_files",
     "new_memo",
     "next_question",
+    "numbered_sources",
     "plan_document",
     "plan_project",
     "quantities_in_words",
@@ -63,6 +66,7 @@ __all__ = [
     "snag_documents",
     "subject_document",
     "subjects",
+    "words_meant",
     "working_in_words",
     "write_file",
     "write_project",

@@ -97,7 +97,13 @@ def questions(answers: Mapping[str, str]) -> Iterator[Question]:
     yield _length("door height", "How high is its door, clear", "2 m" if metric else "6 ft 8 in", style=style)
     yield _count("walls", "How many walls has the set", default="2", most=MOST_WALLS)
     yield from _wall_questions(answers, style=style)
-    yield _length("height", "How high are the walls", _default_height(answers, style=style), style=style)
+    yield _length(
+        "height",
+        "How high are the walls",
+        _default_height(answers, style=style),
+        style=style,
+        most=_ceiling(answers, style=style),
+    )
     yield from _look_questions(style)
     yield from _picture_questions()
 
@@ -157,14 +163,21 @@ def _picture_questions() -> Iterator[Question]:
 def _default_height(answers: Mapping[str, str], *, style: LengthStyle) -> str:
     """Return one whole sheet, or what can still be tilted up under a low ceiling."""
     whole, spare = (2440.0, 100.0) if style.system == "metric" else (2438.4, 101.6)
-    ceiling = parse_length(answers["ceiling"], style=style) if "ceiling" in answers else 2500.0
-    return file_length(snap_down(max(min(whole, ceiling - spare), spare), style), style=style)
+    ceiling = min(_ceiling(answers, style=style), whole + spare)
+    return file_length(snap_down(max(ceiling - spare, spare), style), style=style)
 
 
-def _length(key: str, words: str, default: str, *, style: LengthStyle) -> Question:
+def _ceiling(answers: Mapping[str, str], *, style: LengthStyle) -> float:
+    return parse_length(answers["ceiling"], style=style) if "ceiling" in answers else math.inf
+
+
+def _length(key: str, words: str, default: str, *, style: LengthStyle, most: float = math.inf) -> Question:
     def read(answer: str) -> str:
         length = parse_length(answer, style=style)
         least = SHORTEST[style.system]
+        if length > most:
+            highest, this = (format_length(each, style=style) for each in (most, length))
+            raise _UnfitError(f"at most the room's height, {highest}, and this is {this}")
         if length < least:
             shortest, this = (format_length(each, style=style) for each in (least, length))
             raise _UnfitError(f"at least {shortest}, and this is {this}")

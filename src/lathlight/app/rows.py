@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.app.open import read_brief
-from lathlight.catalog import TABLES, load_catalog, rows_as_table, search_catalog
+from lathlight.catalog import TABLES, load_catalog, nearest_words, rows_as_table, search_catalog
 from lathlight.errors import InputError, nearest
 from lathlight.units import LengthStyle
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
     from pathlib import Path
 
 
@@ -27,11 +27,6 @@ class Rows:
     header: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     row_sources: tuple[str, ...]  # one a row
-
-    @property
-    def sources(self) -> tuple[str, ...]:
-        """Each source once, in the rows' order."""
-        return tuple(dict.fromkeys(self.row_sources))
 
     def document(self) -> Mapping[str, object]:
         """Return the rows ready for JSON."""
@@ -85,6 +80,18 @@ def find_rows(words: str, *, table: str | None, units: str | None, project: Path
             )
         )
     return grouped
+
+
+def words_meant(words: str, *, table: str | None, project: Path | None) -> str | None:
+    """Return words near to those that found nothing, which do find rows; None where there are none."""
+    catalog = load_catalog() if project is None else read_brief(project).catalog
+    return nearest_words(catalog, words, table=table)
+
+
+def numbered_sources(found: Sequence[Rows]) -> Mapping[str, int]:
+    """Return every source of some rows once, numbered from 1 in the rows' order."""
+    sources = dict.fromkeys(source for each in found for source in each.row_sources)
+    return {source: number for number, source in enumerate(sources, start=1)}
 
 
 def _require(name: str, known: Mapping[str, object] | tuple[str, ...], *, place: str) -> None:

@@ -1,7 +1,8 @@
 """Files written whole or not at all: a set book's folder, or a single file.
 
 Decides how what was there before stays untouched when anything goes wrong: everything is written beside, then two
-renames with undo. What the files hold is left to ``lathlight.app.export``.
+renames with undo. What the files hold is left to ``lathlight.app.export``, the turns of several processes that
+write at once to ``lathlight.app.one_at_a_time``.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ import time
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
+from lathlight.app.one_at_a_time import in_turn
 from lathlight.errors import LathlightError, OutputError
 
 if TYPE_CHECKING:
@@ -55,10 +57,15 @@ def replace_folder(folder: Path, files: Mapping[str, bytes]) -> Path:
     ------
     OutputError
         The folder is not ours, or cannot be written; what was there before is untouched.
+
+    Notes
+    -----
+    Where several processes write one folder at once, each replaces it whole; the one that finishes last stays.
     """
     place = Path(os.path.realpath(folder))
     try:
-        _refuse_foreign(place)
+        with in_turn(place.parent):
+            _refuse_foreign(place)
     except LathlightError:
         raise
     except OSError as error:  # a name that the system cannot even look up
@@ -66,10 +73,12 @@ def replace_folder(folder: Path, files: Mapping[str, bytes]) -> Path:
     fresh = _beside(place, "new")
     with _made_parents(place):
         try:
-            _sweep(place)
+            with in_turn(place.parent):
+                _sweep(place)
             _fill(fresh, files)
-            _carry_over(place, fresh)
-            _swap(fresh, place)
+            with in_turn(place.parent):
+                _carry_over(place, fresh)
+                _swap(fresh, place)
         except OSError as error:
             raise _output_error(place, error) from error
         finally:
@@ -90,7 +99,8 @@ def write_file(path: Path, data: bytes, *, overwrite: bool) -> Path:
     fresh = _beside(place, "new")
     with _made_parents(place):
         try:
-            _sweep(place)
+            with in_turn(place.parent):
+                _sweep(place)
             _write(fresh, data)
             os.replace(fresh, place)  # noqa: PTH105  # one of a family: os.rename, os.link, os.replace
         except OSError as error:
@@ -336,6 +346,7 @@ def _is_running(process: int) -> bool:
 _ANOTHER_DISK = "Free some space, or choose a place on another disk."
 _CLOSE_IT = "Close whatever has files of it open, or choose another place."
 _ANOTHER = "Choose another place."
+_AGAIN = "Wait until the other is done, then try again."
 _IN_WORDS = {
     errno.ENOSPC: ("a full disk", _ANOTHER_DISK),
     errno.EDQUOT: ("a used-up quota", _ANOTHER_DISK),
@@ -345,6 +356,8 @@ _IN_WORDS = {
     errno.EROFS: ("a disk that can only be read", "Choose a place on another disk."),
     errno.ENOTDIR: ("a file where a folder is needed", _ANOTHER),
     errno.EEXIST: ("something of that name in the way", _ANOTHER),
+    errno.ENOENT: ("that another program moved it at the same moment", _AGAIN),
+    errno.ENOTEMPTY: ("that another program wrote it at the same moment", _AGAIN),
     errno.ENAMETOOLONG: ("a name that is too long", "Choose a shorter name."),
 }
 

@@ -1,5 +1,5 @@
 """The command line."""
 
-from lathlight.cli.commands import main, run
+from lathlight.cli.commands import run
 
-__all__ = ["main", "run"]
+__all__ = ["run"]

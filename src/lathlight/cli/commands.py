@@ -5,7 +5,6 @@ Decides nothing about sets. What goes wrong is told by ``complain``; whatever is
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -18,13 +17,8 @@ from lathlight.errors import InputError, LathlightError
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from lathlight.app import Planned
+    from lathlight.app import Planned, Rows
     from lathlight.plan import Memo
-
-CAUTION = (
-    "STANDING NOT CHECKED: hold every wall until it is braced and weighted. This is a planning aid, no engineering "
-    "check; local codes, the makers' instructions and a competent person come first."
-)
 
 app = typer.Typer(
     name="lathlight",
@@ -36,11 +30,6 @@ app = typer.Typer(
 
 File = Annotated[Path, typer.Argument(metavar="FILE", help="The project file.", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document for scripts.")]
-
-
-def main() -> None:
-    """Run the command line of this process and leave with its exit code."""
-    sys.exit(run(sys.argv[1:]))
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -122,7 +111,7 @@ def _plan_once(file: Path, out: Path | None, *, as_json: bool, memo: Memo | None
 
 
 def _show_planned(planned: Planned, *, book: Path) -> None:
-    from lathlight.app import quantities_in_words
+    from lathlight.app import CAUTION, quantities_in_words
 
     show.say(planned.plan.brief.title.title)
     figures = quantities_in_words(planned)
@@ -361,20 +350,34 @@ def catalog(
     as_json: Json = False,
 ) -> int:
     """Search timber, sheets, mouldings, paints and fixings."""
-    from lathlight.app import find_rows
+    from lathlight.app import find_rows, words_meant
 
     found = find_rows(" ".join(words or []), table=table, units=units, project=project)
     if as_json:
         show.say_json([each.document() for each in found])
         return complain.DONE
     if not found:
-        show.say("No row has these words. lathlight catalog lists them all.")
-    elif not found[0].exact:
+        meant = words_meant(" ".join(words or []), table=table, project=project)
+        hint = "lathlight catalog lists them all." if meant is None else f'Did you mean "{meant}"?'
+        show.say(f"No row has these words. {hint}")
+        return complain.DONE
+    if not found[0].exact:
         show.say("No row has all these words; the nearest are:")
+    _show_rows(found)
+    return complain.DONE
+
+
+def _show_rows(found: Sequence[Rows]) -> None:
+    """Show rows table by table, each with the number of its source; the sources come last, each once."""
+    from lathlight.app import numbered_sources
+
+    sources = numbered_sources(found)
     for each in found:
         show.say()
         show.say(f"{each.table}:")
-        show.say(show.table(each.header, each.rows))
-        for source in each.sources:
-            show.say(show.wrapped(source, first="  source: ", rest="    "))
-    return complain.DONE
+        rows = [(*row, f"[{sources[source]}]") for row, source in zip(each.rows, each.row_sources, strict=True)]
+        show.say(show.table((*each.header, "source"), rows))
+    show.say()
+    show.say("Sources:")
+    for source, number in sources.items():
+        show.say(show.wrapped(source, first=f"  [{number}] ", rest="      "))

@@ -56,6 +56,17 @@ def test_the_proposed_height_is_a_whole_sheet_or_what_stands_up_under_the_ceilin
     assert answered(units="imperial", ceiling="9 ft")["height"] == "8ft 0in"
 
 
+def test_a_wall_may_be_as_high_as_its_room() -> None:
+    assert answered(ceiling="2.3 m", height="2.3 m")["height"] == "2.3 m"
+
+
+def test_a_wall_higher_than_its_room_is_refused() -> None:
+    with pytest.raises(InputError) as caught:
+        answered(ceiling="2.5 m", height="2.6 m")
+    (problem,) = caught.value.problems
+    assert problem.expected == "at most the room's height, 2500 mm, and this is 2600 mm"
+
+
 @pytest.mark.parametrize(
     ("key", "answer", "says"),
     [

@@ -67,6 +67,24 @@ def test_what_is_commented_out_can_be_taken_in(units: str) -> None:
     assert brief.walls[0].trim[0].kind == "rail"
 
 
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+def test_moulding_frames_can_be_taken_in_and_have_room(units: str) -> None:
+    lines = compose_project(answers(units=units), file="new.toml").splitlines()
+    first = next(i for i, line in enumerate(lines) if "[[moulding_frames]]" in line)
+    tier = [line.removeprefix("# ") for line in lines[first : first + 6]]
+    brief = brief_of_text("\n".join([*lines[:first], *tier, *lines[first + 6 :]]), name="new.toml")
+    assert [each.name for each in brief.frames] == ["panels"]
+    assert brief.frames[0].top < min(wall.height for wall in brief.walls)
+
+
+@pytest.mark.parametrize(("units", "paint"), [("metric", "flat paint"), ("imperial", "flat paint US")])
+def test_the_file_names_paint_and_fixing_of_its_own_system(units: str, paint: str) -> None:
+    brief = brief_of_text(compose_project(answers(units=units), file="new.toml"), name="new.toml")
+    assert brief.finish.paint is not None
+    assert brief.finish.paint.name == paint
+    assert (brief.fixing.sheets, brief.fixing.joints, brief.floor.covering) == ("glue", "screws", "none")
+
+
 def test_answers_that_do_not_go_together_are_refused_with_the_place() -> None:
     with pytest.raises(InputError, match="walls"):
         compose_project(answers(walls="3", corner_1="60", corner_2="60", wall_1="9 m", wall_2="1 m", wall_3="9 m"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import errno
 import os
 import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -275,3 +277,76 @@ def test_a_users_own_drawing_and_list_are_carried_over(tmp_path: Path) -> None:
     assert (folder / "drawings" / "my-sketch.svg").read_bytes() == b"mine"
     assert (folder / "lists" / "budget.csv").read_bytes() == b"mine"
     assert not (folder / "drawings" / "set.svg").exists()
+
+
+# --- several processes at once -----------------------------------------------------------------------------------
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="folders are not locked there but a file in them")
+def test_no_other_process_comes_between_the_two_renames(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    import fcntl
+
+    replace_folder(tmp_path / "book", OURS)
+    really_rename = save._rename
+    kept_out: list[bool] = []
+
+    def rename(source: Path, target: Path) -> None:
+        other = os.open(tmp_path, os.O_RDONLY)  # as another process would open it
+        try:
+            fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            kept_out.append(True)
+        else:
+            kept_out.append(False)
+        finally:
+            os.close(other)
+        really_rename(source, target)
+
+    monkeypatch.setattr(save, "_rename", rename)
+    replace_folder(tmp_path / "book", NEWER)
+    assert kept_out == [True, True]
+
+
+@pytest.mark.parametrize("number", [errno.ENOENT, errno.ENOTEMPTY, errno.EEXIST])
+def test_a_folder_taken_by_another_program_is_told_in_our_words(
+    number: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On a disk without locks another writer may come in between: nothing is lost, and the message says what to do."""
+    book = replace_folder(tmp_path / "book", OURS)
+    (book / "notes.txt").write_text("mine")
+
+    def taken(source: Path, target: Path) -> None:
+        if target == book and ".new-" in source.name:
+            raise OSError(number, os.strerror(number), str(target))
+        source.rename(target)
+
+    monkeypatch.setattr(save, "_rename", taken)
+    with pytest.raises(OutputError) as caught:
+        replace_folder(book, NEWER)
+    assert len(caught.value.problems) == 1
+    assert os.strerror(number) not in str(caught.value)
+    assert "Nothing was changed" in str(caught.value)
+    assert contents(book) == {**OURS, "notes.txt": b"mine"}
+    assert names(tmp_path) == ["book"]
+
+
+def test_writers_in_two_processes_both_win_and_the_folder_is_one_of_theirs(tmp_path: Path) -> None:
+    replace_folder(tmp_path / "book", OURS)
+    (tmp_path / "book" / "notes.txt").write_text("mine")
+    code = (
+        "import sys, pathlib\nfrom lathlight.app.save import replace_folder\n"
+        "for n in range(10):\n"
+        "    marker = b'\"lathlight-plan\"' + sys.argv[2].encode()\n"
+        "    replace_folder(pathlib.Path(sys.argv[1]), {'plan.json': marker, 'lists/timber.csv': marker})\n"
+    )
+    writers = [
+        subprocess.Popen([sys.executable, "-c", code, str(tmp_path / "book"), who], stderr=subprocess.PIPE, text=True)
+        for who in ("a", "b")
+    ]
+    errors = [writer.communicate(timeout=60)[1] for writer in writers]
+    assert errors == ["", ""]
+    found = contents(tmp_path / "book")
+    assert found.pop("notes.txt") == b"mine"
+    assert set(found) == {"plan.json", "lists/timber.csv"}
+    assert len(set(found.values())) == 1
+    assert names(tmp_path) == ["book"]

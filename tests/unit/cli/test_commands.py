@@ -10,6 +10,7 @@ import pytest
 
 from lathlight.app import log_folder, new_memo, read_example
 from lathlight.cli import run, show
+from lathlight.drawings import PLANNING_AID
 
 SMALL = """\
 [project]
@@ -77,6 +78,7 @@ def test_plan_writes_the_set_book_beside_the_file_and_says_where(file: Path, cal
     assert (code, err) == (0, "")
     assert out.rstrip().endswith(f"Set book: {folder / 'set-book.pdf'}")
     assert "STANDING NOT CHECKED" in out
+    assert PLANNING_AID in " ".join(out.split())  # in the drawings' and the book's own words
     written = files_in(folder)
     assert {"set-book.pdf", "lists.xlsx", "set.glb", "plan.json"} <= set(written)
     assert {Path(name).suffix for name in written if name.startswith("drawings/")} == {".svg", ".dxf"}
@@ -319,8 +321,29 @@ def test_the_catalogue_is_searched_with_trade_words(call: Call) -> None:
     code, out, _ = call("catalog", "skirting")
     assert code == 0
     assert "base 95" in out
-    assert "source: " in out
     assert "38x38" not in out
+
+
+def test_every_source_is_named_once_and_every_row_says_which_is_its_own(call: Call) -> None:
+    _, out, _ = call("catalog")
+    rows, _, sources = out.partition("\nSources:\n")
+    named = [line.split(None, 1) for line in sources.splitlines()]
+    assert [number for number, _ in named] == [f"[{n}]" for n in range(1, len(named) + 1)]
+    assert len({text for _, text in named}) == len(named)
+    used = {line.split()[-1] for line in rows.splitlines() if line.endswith("]")}
+    assert used == {number for number, _ in named}
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"), [("plywod", "plywood"), ("skirtng", "skirting"), ("fasteers screw", "fasteners screw")]
+)
+def test_words_that_find_nothing_bring_up_the_nearest_that_do(typed: str, meant: str, call: Call) -> None:
+    assert f'Did you mean "{meant}"?' in call("catalog", typed)[1]
+    assert "No row" not in call("catalog", meant)[1]
+
+
+def test_words_near_to_nothing_are_told_where_all_rows_are(call: Call) -> None:
+    assert "lathlight catalog lists them all" in call("catalog", "zzzz")[1]
 
 
 def test_a_projects_own_rows_are_in_its_catalogue(file: Path, call: Call) -> None:
