@@ -7,6 +7,7 @@ import math
 from typing import TYPE_CHECKING
 
 from hypothesis import strategies as st
+from tests.unit.project.made_up import plain
 
 from lathlight.catalog import Catalog, load_catalog
 from lathlight.project import (
@@ -159,6 +160,7 @@ def brief_of(
             corner_screw=CATALOG.fasteners["screw no 10 x 3 in" if inches else "screw 5x70"],
             frame_screw=CATALOG.fasteners["screw no 8 x 2 1-2 in" if inches else "screw 4x50"],
         ),
+        **plain(style.system),
         pictures=(),
         sitters=(sitter,),
         catalog=Catalog(profiles={RAIL.name: RAIL}),

@@ -50,13 +50,22 @@ def jobs(draw: st.DrawFn) -> MouldingFramesJob:
     gap = draw(on(grid, 50, 200))
     bought = draw(st.none() | on(grid, 250, 900))
     end_gap = draw(st.none() | on(grid, 50, 300))
-    low = FrameTier(name="low", moulding=30.0, bottom=150.0, top=750.0, gap=gap, end_gap=end_gap, bought_width=bought)
+    low = FrameTier(
+        name="low",
+        moulding=30.0,
+        bottom=150.0,
+        top=750.0,
+        gap=gap,
+        end_gap=end_gap,
+        bought_width=bought,
+        part_at_joints=draw(st.booleans()),
+        loose=draw(st.booleans()),
+    )
     high = replace(low, name="high", bottom=900.0, top=draw(on(grid, 1400, 2300)))
     return MouldingFramesJob(
         walls=tuple(draw(walls(name=str(n), grid=grid)) for n in range(count)),
         tiers=draw(st.sampled_from(((low,), (high,), (low, high)))),
         grid=grid,
-        part_at_joints=draw(st.booleans()),
     )
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, repeat
 
 import numpy as np
 import pytest
@@ -193,12 +195,19 @@ def test_equal_input_gives_an_equal_plan(brief: Brief) -> None:
     assert planned(brief) == planned(brief)
 
 
+def _cut(plan: Plan) -> Iterator[str]:
+    """Yield the id of every piece on the cut lists, once for each layer of it."""
+    for line in (*plan.timber, *plan.panels):
+        for identity in line.ids:
+            yield from repeat(identity, line.number // len(line.ids))
+
+
 @SLOW
 @given(briefs())
 def test_every_piece_is_on_exactly_one_board_or_sheet(brief: Brief) -> None:
     plan = planned(brief)
-    boards = sorted(i for packed in plan.boards for board in packed.pieces for i in board)
-    wedges = [c.wedge.id for c in plan.corners if c.wedge is not None]
-    assert boards == sorted([*(m.id for m in plan.members), *wedges])
-    sheets = sorted(i for packed in plan.sheets for sheet in packed.pieces for i in sheet)
-    assert sheets == sorted(p.id for p in plan.pieces)
+    boards = [i.split("/layer ")[0] for packed in plan.boards for board in packed.pieces for i in board]
+    sheets = [i.split("/layer ")[0] for packed in plan.sheets for sheet in packed.pieces for i in sheet]
+    assert Counter([*boards, *sheets]) == Counter(_cut(plan))
+    assert {p.id for p in plan.pieces} <= set(sheets)
+    assert {m.id for m in plan.members} <= set(boards)

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, overload
 
 import numpy as np
 
 from lathlight.geometry.plane import area
+from lathlight.geometry.polyhedron import Box, Place, Polyhedron, box_of, centroid_of, moments, surface_of
 from lathlight.geometry.triangulation import Triangle, triangulate
 
 if TYPE_CHECKING:
@@ -22,8 +23,6 @@ if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
 
 Point = tuple[float, float]
-Place = tuple[float, float, float]
-Box = tuple[Place, Place]
 Axis = Literal["height", "depth"]
 
 
@@ -43,20 +42,22 @@ class Solid:
     @property
     def volume(self) -> float:
         """Volume [mm3]."""
-        return self._moments()[0]
+        return moments(*self.triangles())[0]
 
     @property
     def centroid(self) -> Place:
         """Centre of the volume [mm]."""
-        volume, (x, y, z) = self._moments()
-        ox, oy, oz = self.points[0]
-        return ox + x / volume, oy + y / volume, oz + z / volume
+        return centroid_of(*self.triangles())
 
     @property
     def box(self) -> Box:
         """Lowest and highest corner of the smallest upright box around it [mm]."""
-        xs, ys, zs = zip(*self.points, strict=True)
-        return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+        return box_of(self.points)
+
+    @property
+    def shape(self) -> tuple[object, ...]:
+        """What two bodies with the same corners must share to be the same."""
+        return self.rings, self.foot, self.head
 
     def triangles(self) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
         """Return the closed surface.
@@ -68,10 +69,7 @@ class Solid:
         faces
             (m, 3) indices, anticlockwise seen from outside.
         """
-        vertices = np.array(self.points, dtype=np.float64)
-        faces = np.array([t for facet in self.facets() for t in facet], dtype=np.int64)
-        vertices.flags.writeable = faces.flags.writeable = False
-        return vertices, faces
+        return surface_of(self.points, self.facets())
 
     def facets(self) -> tuple[tuple[Triangle, ...], ...]:
         """Return the triangles grouped by the plane they lie in: foot, head, then the sides ring by ring."""
@@ -90,13 +88,8 @@ class Solid:
             start += count
         return (*ends, *sides)
 
-    def _moments(self) -> tuple[float, Place]:
-        """Return volume and first moments about the first corner, by the divergence theorem over all triangles."""
-        vertices, faces = self.triangles()
-        corners = (vertices - vertices[0])[faces]
-        sixths = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2]))
-        first = (sixths[:, None] * corners.sum(axis=1)).sum(axis=0) / 24.0
-        return float(sixths.sum()) / 6.0, (float(first[0]), float(first[1]), float(first[2]))
+
+Body = Solid | Polyhedron
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,8 +98,8 @@ class Part:
 
     id: str  # "back/1/stud/610"
     path: tuple[str, ...]  # what it belongs to, from the outside in: wall, flat
-    material: str  # "timber", "sheet", "plate", "lining"
-    solid: Solid  # set axes
+    material: str  # "timber", "sheet", "plate", "lining", "moulding"
+    solid: Body  # set axes
 
 
 def prism(
@@ -180,8 +173,12 @@ def loft(
     return _between(backs, fronts, [_upright(backs, high), _upright(fronts, low)], rings)
 
 
-def transformed(solid: Solid, matrix: ArrayLike) -> Solid:
-    """Return a solid turned, moved, stretched or mirrored.
+@overload
+def transformed(solid: Solid, matrix: ArrayLike) -> Solid: ...
+@overload
+def transformed(solid: Body, matrix: ArrayLike) -> Body: ...
+def transformed(solid: Body, matrix: ArrayLike) -> Body:
+    """Return a body turned, moved, stretched or mirrored.
 
     Parameters
     ----------
@@ -205,6 +202,8 @@ def transformed(solid: Solid, matrix: ArrayLike) -> Solid:
     points = tuple((float(x), float(y), float(z)) for x, y, z in moved)
     if turn > 0:
         return replace(solid, points=points)
+    if isinstance(solid, Polyhedron):
+        return replace(solid, points=points, faces=tuple(tuple((c, b, a) for a, b, c in f) for f in solid.faces))
     half = len(points) // 2  # a mirrored body shows its foot where its head was
     return replace(solid, points=points[half:] + points[:half], foot=solid.head, head=solid.foot)
 

@@ -1,7 +1,19 @@
 """Mouldings on built walls: trim lines with their mitres, closed frames laid out in their bays, and their pieces."""
 
 from lathlight.mouldings.backing_strips import back_strip, strip_section
-from lathlight.mouldings.casing import Stretch, casing_box, stretches
+from lathlight.mouldings.casing import Stretch, casing_box, met_thickness, stretches
+from lathlight.mouldings.casing_model import (
+    Casing,
+    CasingBlock,
+    CasingCurve,
+    CasingEnd,
+    CasingFinding,
+    CasingJob,
+    CasingPiece,
+    OpeningToCase,
+    WallToCase,
+)
+from lathlight.mouldings.casing_pieces import block_bands, plan_casing
 from lathlight.mouldings.frame_bays import (
     Bay,
     Block,
@@ -13,6 +25,7 @@ from lathlight.mouldings.frame_bays import (
     blocks_tier,
     crosses,
     nearness,
+    seams_for,
     upright_seams,
 )
 from lathlight.mouldings.frame_checks import bad_input, findings_of, no_room_anywhere, not_in_line
@@ -43,6 +56,7 @@ from lathlight.mouldings.frame_pieces import (
     piece_lines,
 )
 from lathlight.mouldings.mitres import (
+    End,
     MitreLengths,
     SawSetting,
     compound_mitre,
@@ -55,12 +69,16 @@ from lathlight.mouldings.mitres import (
     saw_setting,
 )
 from lathlight.mouldings.moulding_frames import MouldingFramesJob, lay_out_frames, least_widths
+from lathlight.mouldings.proportions import Proportion, ProportionRule, Verdict, proportions_of
 from lathlight.mouldings.scarfs import ScarfJob, near_middle, place_scarfs
+from lathlight.mouldings.strips import Strip, StripUse, strips_of
+from lathlight.mouldings.swept import moulding_parts
 from lathlight.mouldings.trim import plan_trim
 from lathlight.mouldings.trim_ends import CornerCuts, CornerJob, Cut, corner_cuts, free_cut, place_end, scarf_cuts
 from lathlight.mouldings.trim_findings import foot_depth, line_findings
 from lathlight.mouldings.trim_model import (
     BackingStrip,
+    BlockBand,
     CasedOpening,
     FindingKind,
     LineMeeting,
@@ -76,20 +94,31 @@ from lathlight.mouldings.trim_model import (
     TrimRun,
     TrimWall,
 )
-from lathlight.mouldings.trim_order import cutting_order, fixing_order
+from lathlight.mouldings.trim_order import all_in_order, cutting_order, fixing_order
 from lathlight.mouldings.trim_refusals import refuse_trim
 from lathlight.mouldings.trim_runs import LineJob, LinePieces, cut_line, parts_line
+from lathlight.mouldings.wall_ends import EndToCover, WallEndCover, plan_wall_ends
 
 __all__ = [
     "BackingStrip",
     "Bay",
     "Block",
+    "BlockBand",
     "BoughtLine",
     "CasedOpening",
+    "Casing",
+    "CasingBlock",
+    "CasingCurve",
+    "CasingEnd",
+    "CasingFinding",
+    "CasingJob",
+    "CasingPiece",
     "Choice",
     "CornerCuts",
     "CornerJob",
     "Cut",
+    "End",
+    "EndToCover",
     "Evenness",
     "FilledBay",
     "FindingKind",
@@ -107,16 +136,21 @@ __all__ = [
     "MouldingFrame",
     "MouldingFramesJob",
     "MouldingLayout",
+    "OpeningToCase",
     "Parting",
     "Pattern",
     "PictureMiddle",
     "PieceEnd",
     "PieceLine",
+    "Proportion",
+    "ProportionRule",
     "ReturnPiece",
     "SawSetting",
     "ScarfJob",
     "SeamLine",
     "Stretch",
+    "Strip",
+    "StripUse",
     "TiersInLine",
     "TrimBand",
     "TrimFinding",
@@ -125,10 +159,15 @@ __all__ = [
     "TrimRules",
     "TrimRun",
     "TrimWall",
+    "Verdict",
+    "WallEndCover",
+    "WallToCase",
     "Way",
+    "all_in_order",
     "back_strip",
     "bad_input",
     "bays_of",
+    "block_bands",
     "blocks_tier",
     "bought_lines",
     "bought_patterns",
@@ -151,11 +190,13 @@ __all__ = [
     "lay_out_frames",
     "least_widths",
     "line_findings",
+    "met_thickness",
     "mitre_angle",
     "mitre_gap",
     "mitre_lengths",
     "mitre_slant",
     "mitred_patterns",
+    "moulding_parts",
     "near_middle",
     "nearness",
     "no_room_anywhere",
@@ -165,11 +206,16 @@ __all__ = [
     "piece_lines",
     "place_end",
     "place_scarfs",
+    "plan_casing",
     "plan_trim",
+    "plan_wall_ends",
+    "proportions_of",
     "refuse_trim",
     "saw_setting",
     "scarf_cuts",
+    "seams_for",
     "stretches",
     "strip_section",
+    "strips_of",
     "upright_seams",
 ]

@@ -3,17 +3,20 @@
 A line is the wall's end or corner, the outside of an opening's casing (or of a thing on the wall), or, where asked, a
 joint that is taken apart. Under a window the bay runs from casing to casing, so that the frames of a low tier fall in
 line with those of a high tier beside the window. How many frames fill a bay is left to ``frame_patterns``.
-Wall axes [mm]: x along the wall from its left face corner, z up from the finished floor.
+A tier that comes off for a move sees a joint that parts as a seam like any other: it may cross it, but the line shows.
+Wall axes [mm]: x along the wall from its left face corner, z up from the foot of the flats.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+
+    from lathlight.catalog import Profile
 
 LEAST_CLEAR = 40.0  # of rails, joints, casings and corners [mm], common practice
 TOUCH = 1e-6  # [mm]
@@ -84,6 +87,9 @@ class FrameTier:
     bought_width: float | None = None  # None: mitred from lengths
     walls: tuple[str, ...] | None = None  # None: all
     middles: tuple[tuple[str, float], ...] = ()  # wall, where its picture's middle line meets it; (): wall's middle
+    part_at_joints: bool = False  # True: bays end at joints that are taken apart, so that no frame crosses one
+    loose: bool = False  # True: frames come off for a move, so that they may cross such a joint
+    profile: Profile | None = None  # None: only where frames stand is wanted
 
     @property
     def height(self) -> float:
@@ -132,15 +138,14 @@ def blocks_tier(block: Block, tier: FrameTier) -> bool:
     return block.bottom - LEAST_CLEAR < tier.top - TOUCH and block.top + LEAST_CLEAR > tier.bottom + TOUCH
 
 
-def bays_of(wall: FrameWall, tiers: Sequence[FrameTier], *, part_at_joints: bool) -> tuple[Bay, ...]:
+def bays_of(wall: FrameWall, tiers: Sequence[FrameTier]) -> tuple[Bay, ...]:
     """Return the bays of a wall from left to right, for tiers that share their gaps and stand in line.
 
     Parameters
     ----------
     tiers
-        Tiers wished on this wall, at least one, with the same gap and end gap.
-    part_at_joints
-        True: a bay ends at every joint that is taken apart, half a gap to either side of it.
+        Tiers wished on this wall, at least one, alike in gap, end gap and whether bays part at joints: there a bay
+        ends at every joint that is taken apart, half a gap to either side of it.
     """
     stretches = _stretches(wall, tiers)
     found: list[Bay] = []
@@ -149,7 +154,7 @@ def bays_of(wall: FrameWall, tiers: Sequence[FrameTier], *, part_at_joints: bool
             continue
         before = stretches[number - 1].free if number else None
         after = stretches[number + 1].free if number + 1 < len(stretches) else None
-        lines = _joints(wall, tiers, here) if part_at_joints else ()
+        lines = _joints(wall, tiers, here) if tiers[0].part_at_joints else ()
         places = (here.left, *lines, here.right)
         edges: tuple[Edge, ...] = (_edge(here.free, before), *("joint" for _ in lines), _edge(here.free, after))
         for n, (left, right) in enumerate(pairwise(places)):
@@ -206,9 +211,14 @@ def _end_gap(edge: Edge, tier: FrameTier) -> float:
     return max(0.0, tier.gap - tier.ends) if edge == "in line" else tier.ends
 
 
+def seams_for(wall: FrameWall, tier: FrameTier) -> tuple[SeamLine, ...]:
+    """Return the wall's seams and joints; to a tier that comes off for a move, a joint is a seam."""
+    return tuple(replace(seam, parts=False) for seam in wall.seams) if tier.loose else wall.seams
+
+
 def upright_seams(wall: FrameWall, tier: FrameTier) -> Iterator[SeamLine]:
-    """Yield the upright seams and joints at the height of a tier."""
-    for seam in wall.seams:
+    """Yield the upright seams and joints at the height of a tier, as it sees them."""
+    for seam in seams_for(wall, tier):
         if seam.upright and seam.bottom < tier.top - TOUCH and seam.top > tier.bottom + TOUCH:
             yield seam
 

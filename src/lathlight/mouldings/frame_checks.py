@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.errors import Problem, nearest
-from lathlight.mouldings.frame_bays import LEAST_CLEAR, TOUCH, crosses, nearness, upright_seams
+from lathlight.mouldings.frame_bays import LEAST_CLEAR, TOUCH, crosses, nearness, seams_for, upright_seams
 from lathlight.mouldings.frame_layout import FrameFinding
 from lathlight.units import drawing_length, snap_down
 
@@ -25,14 +25,14 @@ if TYPE_CHECKING:
 
 
 def bad_input(
-    walls: Sequence[FrameWall], tiers: Sequence[FrameTier], *, rules: FrameRules, grid: LengthStyle
+    walls: Sequence[FrameWall], tiers: Sequence[FrameTier], *, rules: FrameRules, grid: LengthStyle, floor: float = 0.0
 ) -> list[Problem]:
-    """Return what makes tiers impossible to draw, in their order."""
-    return [problem for tier in tiers for problem in _tier_problems(tier, walls, rules, grid)]
+    """Return what makes tiers impossible to draw, in their order; heights told from the finished floor."""
+    return [problem for tier in tiers for problem in _tier_problems(tier, walls, rules, grid, floor)]
 
 
 def _tier_problems(
-    tier: FrameTier, walls: Sequence[FrameWall], rules: FrameRules, grid: LengthStyle
+    tier: FrameTier, walls: Sequence[FrameWall], rules: FrameRules, grid: LengthStyle, floor: float
 ) -> Iterator[Problem]:
     def problem(key: str, found: str, expected: str, remedy: str) -> Problem:
         return Problem(place=f'moulding_frames "{tier.name}" {key}', found=found, expected=expected, remedy=remedy)
@@ -45,8 +45,8 @@ def _tier_problems(
             "end_gap", _show(tier.end_gap, grid), "a gap above 0", "Take the line out: the ends then get the gap."
         )
     least = rules.least_mouldings * tier.moulding
-    if tier.bottom < 0:
-        yield problem("bottom", _show(tier.bottom, grid), "a height above the finished floor", "Raise it.")
+    if tier.bottom < floor - TOUCH:
+        yield problem("bottom", _show(tier.bottom - floor, grid), "a height above the finished floor", "Raise it.")
     if tier.height < least - TOUCH:
         found = f"a frame {_show(tier.height, grid)} high"
         yield problem(
@@ -76,8 +76,8 @@ def _tier_problems(
         if tier.is_on(wall.name) and tier.top > wall.height + TOUCH:
             yield problem(
                 "top",
-                f"a frame whose top is {_show(tier.top, grid)} above the floor",
-                f'at most the height of wall "{wall.name}", {_show(wall.height, grid)}',
+                f"a frame whose top is {_show(tier.top - floor, grid)} above the floor",
+                f'at most the height of wall "{wall.name}", {_show(wall.height - floor, grid)}',
                 "Lower it, make the wall higher, or leave it out on that wall.",
             )
             break
@@ -176,7 +176,7 @@ def _crossed(tier: FrameTier, filled: FilledBay, wall: FrameWall, grid: LengthSt
                 )
             elif near is not None:
                 yield _too_near(tier.name, wall.name, f"joint {seam.name}", at=seam.left, found=near, grid=grid)
-    for seam in wall.seams:
+    for seam in seams_for(wall, tier):
         inset = 0.0 if seam.parts else tier.moulding
         if not seam.upright and tier.bottom + inset + TOUCH < seam.bottom < tier.top - inset - TOUCH:
             for left in filled.pattern.lefts:
@@ -204,6 +204,7 @@ def _crossing(
         at=at,
         found=inside,
         limit=0.0,
+        with_what=seam,
         words=f"{'joint' if parts else 'seam'} {seam} crosses a frame, {_show(inside, grid)} from its nearer side",
         remedy="Part the bays at the joints, or fix these frames last as loose pieces."
         if parts
@@ -219,6 +220,7 @@ def _too_near(tier: str, wall: str, what: str, *, at: float, found: float, grid:
         at=at,
         found=found,
         limit=LEAST_CLEAR,
+        with_what=what,
         words=f"a frame overlaps {what} by {_show(-found, grid)}"
         if found < -TOUCH
         else f"a frame stands {_show(abs(found), grid)} from {what}",
@@ -265,6 +267,8 @@ def _shape(
     """Yield frames that are slimmer or wider than the pleasing shapes, judged on the bay's tallest tier."""
     width, height = filled.pattern.width, max(t.height for t in tiers)
     ratio = max(width, height) / min(width, height)
+    dodging = filled.unseamed != filled.pattern.count
+    because = f"; {filled.unseamed} instead would put seams or joints inside frames" if dodging else ""
     if ratio > rules.shape:
         yield FrameFinding(
             kind="shape",
@@ -274,8 +278,10 @@ def _shape(
             found=ratio,
             limit=rules.shape,
             words=f"frames of {_show(width, grid)} by {_show(height, grid)} high are "
-            f"{'slim' if height > width else 'wide'}: 1 to {ratio:.1f}",
-            remedy="Change the height, the gap or the walls they are on, if it shows in the picture.",
+            f"{'slim' if height > width else 'wide'}: 1 to {ratio:.1f}{because}",
+            remedy="Let the bays part at the joints, or let the frames come off for a move."
+            if dodging
+            else "Change the height, the gap or the walls they are on, if it shows in the picture.",
         )
 
 

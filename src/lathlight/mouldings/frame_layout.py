@@ -30,7 +30,7 @@ class FrameRules:
 
     alike: float = 25.4  # widths that differ by an inch look the same on adjoining walls, common practice
     odd: float = 0.6  # a frame below this share of the widest is odd (after M43, which takes the median)
-    slimmest: float = 4.0  # height to width; several frames in a bay are never slimmer, our choice
+    slimmest: float = 2.5  # height to width; several frames in a bay are never slimmer, our choice
     shape: float = 2.2  # one side to the other, the long end of the pleasing band of 1.2 to 2.2, common practice
     widest: float = 1220.0  # wider than a sheet is a field rather than a frame, our choice
     least_mouldings: float = 4.0  # narrowest mitred frame in widths of its moulding: half of it is opening, our choice
@@ -71,6 +71,7 @@ class FrameFinding:
     at: float | None  # along the wall, or a height for what lies level [mm]
     found: float  # [mm]; a share for "odd", sides' ratio for "shape"
     limit: float  # in the same unit
+    with_what: str = ""  # the seam, joint, line or end that a frame crosses or comes near to
     words: str  # what is wrong, with its figure
     remedy: str
 
@@ -81,6 +82,7 @@ class FilledBay:
 
     bay: Bay
     pattern: Pattern
+    unseamed: int  # frames that it would have, had seams and joints not counted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 End = Literal["left", "right"]
 Turn = Literal["left", "right", "none"]
-Fence = Literal["back", "bottom edge", "top edge"]
+Fence = Literal["back", "bottom edge", "top edge", "outer edge"]  # the last: casing, flat on its back
 
 SQUARE_CUT = 1e-9  # a slant below this is a square cut [rad]
 

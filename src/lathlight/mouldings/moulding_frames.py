@@ -1,8 +1,9 @@
 """Moulding frames over the whole set: how many, how wide, where, and what could not be had.
 
-Tiers with the same gaps stand in line: they share their bays and their frames' edges. One gap holds for the whole set;
-then, in this order: no frame is odd, no joint that parts and no seam crosses one, widths are alike to an inch (of
-bought frames: the end gaps, within limits), frames are clear of joints and of a pleasing shape, and few (bought: many).
+Tiers with the same gaps and the same wish at joints stand in line: they share their bays and their frames' edges. One
+gap holds for the whole set; then, in this order: no frame is odd, no joint that parts and no seam crosses one, widths
+are alike to an inch (of bought frames: the end gaps, within limits), frames are clear of joints and of a pleasing
+shape, and few (bought: many).
 A bay under or over an opening has the opening's width, so it follows: as many frames as come nearest to the others.
 The heights are the user's, from the finished floor, so that tiers meet round every corner.
 What cannot be had is planned all the same and said as a finding with its figure; what cannot be drawn is a problem.
@@ -42,7 +43,7 @@ class MouldingFramesJob:
     walls: tuple[FrameWall, ...]  # left to right
     tiers: tuple[FrameTier, ...]
     grid: LengthStyle
-    part_at_joints: bool = False  # True: bays end at joints that are taken apart, so that no frame crosses one
+    floor: float = 0.0  # height of the finished floor [mm]: messages tell heights from it
     rules: FrameRules = field(default_factory=FrameRules)
 
 
@@ -55,7 +56,7 @@ def lay_out_frames(job: MouldingFramesJob) -> MouldingLayout:
         A gap that is not above 0, a frame above its wall, a moulding that leaves no opening, an unknown wall, or a
         tier that has no room for a frame on any wall.
     """
-    problems = bad_input(job.walls, job.tiers, rules=job.rules, grid=job.grid)
+    problems = bad_input(job.walls, job.tiers, rules=job.rules, grid=job.grid, floor=job.floor)
     if problems:
         raise InputError(problems)
     groups = tuple(_lay_out(job, tiers) for tiers in _groups(job.tiers))
@@ -71,10 +72,11 @@ def lay_out_frames(job: MouldingFramesJob) -> MouldingLayout:
 
 
 def _groups(tiers: Sequence[FrameTier]) -> list[tuple[FrameTier, ...]]:
-    """Return tiers that can stand in line, together: the same gaps, width and middle lines; in the order given."""
+    """Return tiers that can stand in line, together: alike in all that decides their bays; in the order given."""
     found: dict[tuple[object, ...], list[FrameTier]] = {}
     for tier in tiers:
-        found.setdefault((tier.gap, tier.ends, tier.bought_width, tier.middles), []).append(tier)
+        key = (tier.gap, tier.ends, tier.bought_width, tier.middles, tier.part_at_joints, tier.loose)
+        found.setdefault(key, []).append(tier)
     return [tuple(group) for group in found.values()]
 
 
@@ -101,17 +103,16 @@ def _lay_out(job: MouldingFramesJob, tiers: tuple[FrameTier, ...]) -> TiersInLin
     evenness = Evenness() if bought else Evenness(unseen=job.rules.alike, odd=job.rules.odd)
     choice = choose_ways([each.ways for each in leading], evenness=evenness)
     unseamed = [[replace(way, first=way.first[:-SEAM_COSTS]) for way in each.ways] for each in leading]
+    free = choose_ways(unseamed, evenness=evenness)
     picked = {id(each): n for each, n in zip(leading, choice.picks, strict=True)}
+    counts = {id(each): each.patterns[n].count for each, n in zip(leading, free.picks, strict=True)}
     sizes = [each.ways[n].low for each, n in zip(leading, choice.picks, strict=True)]
     return TiersInLine(
         tiers=tiers,
-        bays=tuple(
-            FilledBay(bay=each.bay, pattern=each.patterns[picked.get(id(each), _following(each.ways, sizes))])
-            for each in fillable
-        ),
+        bays=tuple(_filled(each, picked.get(id(each)), sizes, counts.get(id(each))) for each in fillable),
         empty=tuple(each.bay for each in found if not each.patterns),
         spread=choice.spread,
-        spread_without_seams=choose_ways(unseamed, evenness=evenness).spread,
+        spread_without_seams=free.spread,
         odd=choice.odd,
         patterns=choice.patterns,
         windows=choice.windows,
@@ -119,11 +120,17 @@ def _lay_out(job: MouldingFramesJob, tiers: tuple[FrameTier, ...]) -> TiersInLin
     )
 
 
+def _filled(each: _Candidates, pick: int | None, sizes: Sequence[float], unseamed: int | None) -> FilledBay:
+    """Return a bay with its chosen pattern; one that only follows the others, with the nearest to them."""
+    pattern = each.patterns[_following(each.ways, sizes) if pick is None else pick]
+    return FilledBay(bay=each.bay, pattern=pattern, unseamed=pattern.count if unseamed is None else unseamed)
+
+
 def _candidates(job: MouldingFramesJob, tiers: tuple[FrameTier, ...]) -> Iterator[_Candidates]:
     """Yield every bay for tiers in line, wall by wall, left to right."""
     for wall in job.walls:
         here = tuple(t for t in tiers if t.is_on(wall.name))
-        for bay in bays_of(wall, here, part_at_joints=job.part_at_joints) if here else ():
+        for bay in bays_of(wall, here) if here else ():
             in_bay = tuple(t for t in here if t.name in bay.tiers)
             patterns = tuple(_patterns(bay, in_bay, job))
             ways = tuple(_way(p, bay, wall, in_bay, job.rules) for p in patterns)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal
 
-from lathlight.mouldings.casing import stretches
+from lathlight.mouldings.casing import met_thickness, stretches
 from lathlight.mouldings.scarfs import near_middle
 from lathlight.mouldings.trim_model import TrimFinding
 
@@ -52,21 +52,22 @@ def _finding(
 
 
 def _casing(wall: TrimWall, line: Moulding) -> Iterator[TrimFinding]:
-    """Yield each opening whose casing the line dies into and stands out from."""
+    """Yield each opening whose casing or block the line dies into and stands out from."""
     told: set[str] = set()
     for stretch in stretches(wall, line):
         for opening in (stretch.left, stretch.right):
             if opening is None or opening.casing <= 0 or opening.name in told:
                 continue
             told.add(opening.name)
-            if line.projection > opening.thickness + TOUCH:
+            thickness = met_thickness(opening, line)
+            if line.projection > thickness + TOUCH:
                 yield _finding(
                     "trim thicker than casing",
                     wall.name,
                     line.name,
                     at=stretch.start if opening is stretch.left else stretch.end,
                     found=line.projection,
-                    limit=opening.thickness,
+                    limit=thickness,
                     with_what=opening.name,
                 )
 
@@ -132,13 +133,13 @@ def _base(wall: TrimWall, line: Moulding, rules: TrimRules) -> Iterator[TrimFind
     """Yield a base that does not stand on the floor, or not on the covering beyond its gap."""
     if line.kind != "base":
         return
-    if line.bottom > TOUCH:
+    if line.bottom > rules.floor + TOUCH:
         yield _finding(
             "base off the floor",
             wall.name,
             line.name,
             at=0.0,
-            found=line.bottom,
+            found=line.bottom - rules.floor,
             limit=0.0,
             with_what="finished floor",
         )

@@ -1,7 +1,8 @@
 """The frozen values of the trim: what its runs depend on, its pieces, how they meet, and what would go wrong.
 
-Wall axes [mm]: along the wall from its left face corner, up from the finished floor. Heights of a line are those of its
-top edge. Left and right are those of the camera's side. Nothing here computes; see ``lathlight.mouldings.trim``.
+Wall axes [mm]: along the wall from its left face corner, up from the foot of the flats; the finished floor lies at
+``TrimRules.floor``. Heights of a line are those of its top edge. Left and right are those of the camera's side. Nothing
+here computes; see ``lathlight.mouldings.trim``.
 """
 
 from __future__ import annotations
@@ -61,7 +62,7 @@ class Moulding:
     name: str  # the same line on the neighbour carries the same name
     kind: str  # "base", "rail", "picture rail", "cornice"
     profile: Profile
-    top: float  # top edge above the finished floor [mm]
+    top: float  # top edge [mm]
     spring: float | None  # angle between a cornice's back and the wall [rad]
     loose: bool = False  # True: a piece may span a joint that is taken apart
     inside: Literal["mitre", "cope"] = "mitre"  # wish for inside corners; a set that is struck often is mitred
@@ -69,13 +70,23 @@ class Moulding:
 
     @property
     def bottom(self) -> float:
-        """Bottom edge above the finished floor [mm]."""
+        """Bottom edge [mm]."""
         return self.top - drop(self.profile)
 
     @property
     def projection(self) -> float:
         """How far it stands out from the wall [mm]."""
         return projection(self.profile)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockBand:
+    """Heights at which blocks stand at both sides of a casing, and how they stand out from it [mm]."""
+
+    bottom: float
+    top: float
+    beyond: float  # past the casing's outer edge
+    thickness: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +101,7 @@ class CasedOpening:
     reveal: float  # from the clear edge to the casing's inner edge
     casing: float  # width of the casing; 0: none
     thickness: float  # of the casing at its outer edge; 0: none
+    blocks: tuple[BlockBand, ...] = ()  # plinth and corner blocks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,6 +145,7 @@ class TrimRules:
     swing: float = USUAL_SWING  # largest swing of the mitre saw from square [rad]
     trim_cut: float = 0.0  # cut off a factory end [mm]
     floor_gap: float = 0.0  # expansion gap of the floor covering along the wall [mm]
+    floor: float = 0.0  # height of the finished floor above the foot of the flats [mm]
     strip_stock: float | None = None  # thickness of the timber for backing strips [mm]; None: as thick as the hollow
 
 

@@ -1,4 +1,4 @@
-"""Trim that cannot be drawn: refused with its figures, all of it at once."""
+"""Trim that cannot be drawn: refused with its figures, all of it at once; heights told from the finished floor."""
 
 from __future__ import annotations
 
@@ -34,18 +34,21 @@ def _line_problems(wall: TrimWall, line: Moulding, rules: TrimRules) -> Iterator
     def show(mm: float) -> str:
         return drawing_length(mm, style=rules.grid)
 
+    def height(z: float) -> str:
+        return show(z - rules.floor)
+
     place = f'walls "{wall.name}" trim "{line.name}"'
     if line.top > wall.height + TOUCH:
         yield Problem(
             place=place,
-            found=f"top edge at {show(line.top)}",
-            expected=f"at most the wall's height, {show(wall.height)}",
+            found=f"top edge at {height(line.top)}",
+            expected=f"at most the wall's height, {height(wall.height)}",
             remedy="Lower the line or make the wall higher.",
         )
-    if line.bottom < -TOUCH:
+    if line.bottom < rules.floor - TOUCH:
         yield Problem(
             place=place,
-            found=f"top edge at {show(line.top)}",
+            found=f"top edge at {height(line.top)}",
             expected=f"at least {show(line.top - line.bottom)}, the height of {line.profile.name} itself",
             remedy="Raise the line or choose a lower moulding.",
         )
@@ -75,7 +78,7 @@ def _line_problems(wall: TrimWall, line: Moulding, rules: TrimRules) -> Iterator
         if line.kind == "base" and 0 < opening.sill < line.top - TOUCH:
             yield Problem(
                 place=place,
-                found=f'top edge at {show(line.top)}, above the sill of "{opening.name}"',
-                expected=f"at most the sill's height, {show(opening.sill)}",
+                found=f'top edge at {height(line.top)}, above the sill of "{opening.name}"',
+                expected=f"at most the sill's height, {height(opening.sill)}",
                 remedy="Choose a lower base, or raise the sill.",
             )

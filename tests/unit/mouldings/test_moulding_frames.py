@@ -48,7 +48,7 @@ HIGH = FrameTier(name="high", moulding=30.0, bottom=900.0, top=2200.0, gap=100.0
 
 
 def test_a_window_parts_the_wall_for_every_tier_that_stands_in_line() -> None:
-    bays = bays_of(wall("w", 3000, blocks=(WINDOW,)), (LOW, HIGH), part_at_joints=False)
+    bays = bays_of(wall("w", 3000, blocks=(WINDOW,)), (LOW, HIGH))
     assert [(b.left, b.right, b.tiers, b.ends) for b in bays] == [
         (0, 1200, ("low", "high"), ("end", "block")),
         (1200, 1900, ("low",), ("in line", "in line")),
@@ -57,31 +57,31 @@ def test_a_window_parts_the_wall_for_every_tier_that_stands_in_line() -> None:
 
 
 def test_a_window_that_no_tier_reaches_parts_nothing() -> None:
-    assert len(bays_of(wall("w", 3000, blocks=(WINDOW,)), (LOW,), part_at_joints=False)) == 1
+    assert len(bays_of(wall("w", 3000, blocks=(WINDOW,)), (LOW,))) == 1
 
 
 def test_a_tier_nearer_than_40_mm_to_the_casing_is_blocked_and_one_at_40_mm_is_not() -> None:
     near, clear = replace(LOW, top=861.0), replace(LOW, top=860.0)
-    assert len(bays_of(wall("w", 3000, blocks=(WINDOW,)), (near,), part_at_joints=False)) == 2
-    assert len(bays_of(wall("w", 3000, blocks=(WINDOW,)), (clear,), part_at_joints=False)) == 1
+    assert len(bays_of(wall("w", 3000, blocks=(WINDOW,)), (near,))) == 2
+    assert len(bays_of(wall("w", 3000, blocks=(WINDOW,)), (clear,))) == 1
 
 
 def test_overlapping_blocks_leave_one_gap_in_the_wall() -> None:
     other = replace(WINDOW, name="mirror", left=1800.0, right=2100.0)
-    bays = bays_of(wall("w", 3000, blocks=(WINDOW, other)), (HIGH,), part_at_joints=False)
+    bays = bays_of(wall("w", 3000, blocks=(WINDOW, other)), (HIGH,))
     assert [(b.left, b.right) for b in bays] == [(0, 1200), (2100, 3000)]
 
 
 def test_a_bay_ends_half_a_gap_from_a_joint_only_where_that_is_asked() -> None:
     jointed = wall("w", 3000, seams=(upright("1|2", 1500, parts=True), upright("A", 700)))
-    assert len(bays_of(jointed, (TIER,), part_at_joints=False)) == 1
-    first, last = bays_of(jointed, (TIER,), part_at_joints=True)
+    assert len(bays_of(jointed, (TIER,))) == 1
+    first, last = bays_of(jointed, (replace(TIER, part_at_joints=True),))
     assert (first.right, first.right_gap, last.left_gap, first.ends[1]) == (1500, 60, 60, "joint")
 
 
 def test_a_joint_below_the_frames_parts_no_bay() -> None:
     low_joint = wall("w", 3000, seams=(upright("1|2", 1500, parts=True, top=250.0),))
-    assert len(bays_of(low_joint, (TIER,), part_at_joints=True)) == 1
+    assert len(bays_of(low_joint, (replace(TIER, part_at_joints=True),))) == 1
 
 
 # --- one bay -----------------------------------------------------------------------------------------------------
@@ -243,11 +243,54 @@ def test_a_seam_under_an_upright_moulding_is_hidden_but_a_joint_there_is_not() -
 def test_frames_cross_no_joint_where_bays_end_there() -> None:
     joints = wall("w", 3000, seams=(upright("1|2", 890, parts=True), upright("2|3", 2110, parts=True)))
     assert kinds(laid(joints)).count("joint") == 2
-    parted = laid(joints, part_at_joints=True)
+    parted = laid(joints, tiers=(replace(TIER, part_at_joints=True),))
     assert "joint" not in kinds(parted)
     edges = [(f.left, f.right) for f in parted.frames]
     assert not any(left < x < right for x in (890, 2110) for left, right in edges)
     assert any(b - a == 120 for (_, a), (b, _) in itertools.pairwise(edges) if a < 890 < b)  # the gap across the joint
+
+
+def test_slim_frames_that_keep_off_joints_say_how_many_there_would_be_without() -> None:
+    tier = replace(TIER, top=TIER.bottom + 1250.0)
+    joints = (upright("1|2", 660, parts=True), upright("2|3", 1340, parts=True))
+    jointed, plain = laid(wall("w", 2000, seams=joints), tiers=(tier,)), laid(wall("w", 2000), tiers=(tier,))
+    (said,) = [f for f in jointed.findings if f.kind == "shape"]
+    assert (counts(jointed), counts(plain)) == ([3], [2])
+    assert "2 instead would put seams or joints inside frames" in said.words
+    assert "instead" not in "".join(f.words for f in plain.findings)
+
+
+def test_a_loose_tier_may_cross_a_joint_but_its_line_counts_as_a_seam() -> None:
+    joint = wall("w", 900, seams=(upright("1|2", 400, parts=True),))
+    loose = replace(TIER, loose=True)
+    assert "joint" in kinds(laid(joint))
+    assert kinds(laid(joint, tiers=(loose,))) == kinds(laid(wall("w", 900, seams=(upright("1|2", 400),))))
+    assert "seam" in kinds(laid(joint, tiers=(loose,)))
+    beside = wall("w", 900, seams=(upright("1|2", 140, parts=True),))  # under the upright moulding
+    assert "joint" in kinds(laid(beside))
+    assert {"joint", "seam", "clear"} & set(kinds(laid(beside, tiers=(loose,)))) == set()
+
+
+def test_tiers_of_which_one_parts_at_joints_do_not_stand_in_line() -> None:
+    jointed = wall("w", 3000, seams=(upright("1|2", 1500, parts=True),))
+    low = replace(TIER, name="low", bottom=200.0, top=700.0, part_at_joints=True)
+    layout = laid(jointed, tiers=(low, replace(TIER, bottom=900.0, top=2200.0)))
+    assert [[t.name for t in group.tiers] for group in layout.in_line] == [["low"], ["panels"]]
+    assert "joint" not in [f.kind for f in layout.findings if "low" in f.tiers]
+
+
+def test_problems_tell_heights_from_the_finished_floor() -> None:
+    def problem(tier: FrameTier) -> str:
+        with pytest.raises(InputError) as caught:
+            laid(wall("w", 3000), tiers=(tier,), floor=8.0)
+        return str(caught.value)
+
+    high, low = problem(replace(TIER, top=2508.0)), problem(replace(TIER, bottom=3.0))
+    assert "2500 mm above the floor" in high
+    assert "2432 mm" in high  # of a wall 2440 mm high
+    assert 'moulding_frames "panels" bottom' in low
+    assert "-5 mm" in low
+    assert laid(wall("w", 3000), tiers=(replace(TIER, bottom=8.0),), floor=8.0).frames
 
 
 def test_a_joint_nearer_than_40_mm_is_said() -> None:

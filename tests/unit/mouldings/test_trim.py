@@ -14,6 +14,7 @@ from lathlight.mouldings.backing_strips import strip_section
 from lathlight.mouldings.scarfs import SHORTEST, ScarfJob, near_middle, place_scarfs
 from lathlight.mouldings.trim import plan_trim
 from lathlight.mouldings.trim_model import (
+    BlockBand,
     CasedOpening,
     Moulding,
     Parting,
@@ -470,3 +471,53 @@ def test_a_base_taller_than_a_sill_is_refused() -> None:
 def test_walls_and_corners_that_do_not_belong_together_are_a_callers_fault() -> None:
     with pytest.raises(ValueError, match="corners"):
         plan_trim((wall("only", 2000, RAIL),), corners=(1.5,), rules=RULES)
+
+
+# --- blocks of casing and the finished floor ---------------------------------------------------------------------
+
+FOOT = BlockBand(bottom=0.0, top=130.0, beyond=3.0, thickness=19.0)
+CASED = CasedOpening(
+    name="door", left=900.0, width=800.0, sill=0.0, height=2000.0, reveal=5.0, casing=57.0, thickness=16.0
+)
+BLOCKED = replace(CASED, blocks=(FOOT,))
+THICK = replace(BASE, profile=PROFILES["base 120"], top=120.0)  # stands out 18 mm
+
+
+def beside(opening: CasedOpening, *lines: Moulding, rules: TrimRules = RULES) -> TrimPlan:
+    return plan_trim((replace(wall("back", 3000.0, *lines), openings=(opening,)),), corners=(), rules=rules)
+
+
+def test_a_base_stops_at_the_plinth_block_and_a_rail_above_it_at_the_casing() -> None:
+    plan = beside(BLOCKED, BASE, RAIL)
+    stops = {p.line: p.right.station for p in plan.pieces if p.right.kind == "against casing"}
+    assert stops == {"base": 900 - 5 - 57 - 3, "rail": 900 - 5 - 57}
+
+
+def test_a_base_thicker_than_the_casing_dies_into_a_thicker_block_without_a_finding() -> None:
+    assert kinds(beside(CASED, THICK)) == ["trim thicker than casing"]
+    assert kinds(beside(BLOCKED, THICK)) == []
+
+
+def test_a_base_thicker_or_higher_than_its_block_is_said() -> None:
+    thin = replace(CASED, blocks=(replace(FOOT, thickness=17.0),))
+    low = replace(CASED, blocks=(replace(FOOT, top=100.0),))
+    assert [(f.kind, f.found, f.limit) for f in beside(thin, THICK).findings] == [("trim thicker than casing", 18, 17)]
+    assert [(f.kind, f.limit) for f in beside(low, THICK).findings] == [("trim thicker than casing", 16)]
+
+
+def test_a_base_on_the_finished_floor_is_not_off_it_and_one_above_is() -> None:
+    rules = replace(RULES, floor=8.0)
+    assert kinds(beside(CASED, replace(BASE, top=103.0), rules=rules)) == []
+    off = beside(CASED, replace(BASE, top=110.0), rules=rules)
+    assert [(f.kind, f.found) for f in off.findings] == [("base off the floor", 7)]
+
+
+def test_refusals_tell_heights_from_the_finished_floor() -> None:
+    rules = replace(RULES, floor=8.0)
+    with pytest.raises(InputError) as above:
+        beside(CASED, replace(RAIL, top=2420.0), rules=rules)
+    assert "found top edge at 2412" in str(above.value)
+    assert "2392" in str(above.value)  # of a wall 2400 mm high
+    with pytest.raises(InputError) as below:
+        beside(CASED, replace(BASE, top=95.0), rules=rules)
+    assert "found top edge at 87" in str(below.value)
