@@ -4,11 +4,13 @@ from lathlight.finishing.beads import (
     Bead,
     Glue,
     bead_length,
+    front_of,
     glue_line,
     glue_need,
     moulding_bead_length,
     round_section,
     sheet_beads,
+    stretches_on,
 )
 from lathlight.finishing.brads import (
     Brad,
@@ -41,7 +43,9 @@ from lathlight.finishing.finish_faults import (
     paint_short,
     raw_edges,
 )
+from lathlight.finishing.moulding_lengths import MouldingCut, MouldingStock, moulding_rows, pack_mouldings
 from lathlight.finishing.paint_areas import (
+    MouldingBlock,
     MouldingLength,
     PaintArea,
     Surfaces,
@@ -50,7 +54,8 @@ from lathlight.finishing.paint_areas import (
     unpainted_edges,
 )
 from lathlight.finishing.paint_need import Allowance, PaintNeed, PaintRules, need_line, paint_needs
-from lathlight.finishing.quantities import TakeoffLine, takeoff_line
+from lathlight.finishing.quantities import TRADES, Pack, TakeoffLine, TakeoffRow, Trade, takeoff_line
+from lathlight.finishing.schedule import FinishStep, finish_schedule
 from lathlight.finishing.spread import (
     checked_spread,
     film_of_spread,
@@ -63,6 +68,7 @@ from lathlight.finishing.spread import (
 from lathlight.finishing.tool_reach import Covered, Field, Gap, Reach, frame_strips, gaps_between, tool_reach
 
 __all__ = [
+    "TRADES",
     "Allowance",
     "Bead",
     "Brad",
@@ -77,15 +83,22 @@ __all__ = [
     "Finish",
     "FinishFault",
     "FinishJob",
+    "FinishStep",
     "Gap",
     "Glue",
+    "MouldingBlock",
+    "MouldingCut",
     "MouldingLength",
+    "MouldingStock",
+    "Pack",
     "PaintArea",
     "PaintNeed",
     "PaintRules",
     "Reach",
     "Surfaces",
     "TakeoffLine",
+    "TakeoffRow",
+    "Trade",
     "WeightDay",
     "areas_by_kind",
     "bead_length",
@@ -100,7 +113,9 @@ __all__ = [
     "cover_need",
     "early_mouldings",
     "film_of_spread",
+    "finish_schedule",
     "frame_strips",
+    "front_of",
     "gaps_between",
     "glossy_sheen",
     "glue_line",
@@ -108,8 +123,10 @@ __all__ = [
     "metric_of_us",
     "metric_spread",
     "moulding_bead_length",
+    "moulding_rows",
     "narrow_gaps",
     "need_line",
+    "pack_mouldings",
     "paint_areas",
     "paint_needs",
     "paint_short",
@@ -118,6 +135,7 @@ __all__ = [
     "raw_edges",
     "round_section",
     "sheet_beads",
+    "stretches_on",
     "takeoff_line",
     "thickness_at",
     "tool_reach",

@@ -96,14 +96,14 @@ def _piece_beads(flat: Flat, piece: SheetPiece) -> list[Bead]:
 def _on_member(piece: SheetPiece, member: Member) -> Iterable[Bead]:
     """Yield the beads along a member's middle where the piece covers it; several where an opening interrupts."""
     axis = 1 if member.upright else 0  # the coordinate that runs along the member
-    left, right = _front(member)
+    left, right = front_of(member)
     across = [p[1 - axis] for p in piece.outline]
     low, high = max(left, min(across)), min(right, max(across))
     if high - low < LEAST_LAND:
         return
     at = (low + high) / 2
     first, size = (member.z, member.high) if member.upright else (member.x, member.wide)
-    for a, b in _inside(piece, at, axis):
+    for a, b in stretches_on(piece, at, axis):
         begin, end = max(a, first), min(b, first + size)
         if end - begin > LEAST_LAND:
             yield Bead(
@@ -115,7 +115,7 @@ def _on_member(piece: SheetPiece, member: Member) -> Iterable[Bead]:
             )
 
 
-def _front(member: Member) -> tuple[float, float]:
+def front_of(member: Member) -> tuple[float, float]:
     """Return from where to where a member meets the sheet, across its length [mm]; of a wedge, its front side only."""
     if member.section is not None:
         xs = [x for x, behind in member.section if abs(behind - member.behind) < TOUCH]
@@ -123,7 +123,7 @@ def _front(member: Member) -> tuple[float, float]:
     return (member.x, member.x + member.wide) if member.upright else (member.z, member.z + member.high)
 
 
-def _inside(piece: SheetPiece, at: float, axis: int) -> list[tuple[float, float]]:
+def stretches_on(piece: SheetPiece, at: float, axis: int) -> list[tuple[float, float]]:
     """Return the stretches of a line that lie on the piece, by the even-odd rule."""
     crossings: list[float] = []
     for ring in (piece.outline, *piece.holes):

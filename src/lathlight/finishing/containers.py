@@ -1,6 +1,7 @@
-"""Which tins to buy: those that cover the need with the least paint left over, then the fewest of them.
+"""Which tins to buy: the fewest that cover the need with little left over, so that few have to be mixed together.
 
-Exact for what it minimises; prices are left to buying. Every tin of one colour is one batch, mixed together.
+What is left over may be one smallest tin more than the least that can be had: nobody carries home five small tins for
+one of the large ones. Exact for what it minimises; prices are left to buying.
 """
 
 from __future__ import annotations
@@ -47,7 +48,7 @@ class Containers:
 
 
 def cover_need(need: float, *, sizes: Sequence[float]) -> Containers:
-    """Return the tins that hold at least the need with the least volume, then the fewest tins, larger ones first.
+    """Return the fewest tins that hold the need with little left over, then the least volume, larger ones first.
 
     Parameters
     ----------
@@ -63,21 +64,24 @@ def cover_need(need: float, *, sizes: Sequence[float]) -> Containers:
 
     Notes
     -----
-    The sizes are counted in their greatest common measure, and for every volume up to the need and one tin more the
-    fewest tins that fill it exactly are found in turn: the first volume at or above the need that tins can fill wins.
+    The sizes are counted in their greatest common measure, and for every volume up to the need and two smallest tins
+    more the fewest tins that fill it exactly are found in turn. Of the volumes from the first at or above the need that
+    tins can fill to one smallest tin more (common practice, no source), the one of the fewest tins wins.
 
     Examples
     --------
     >>> cover_need(3.2, sizes=(0.75, 2.5, 5.0)).tins
     ((2.5, 1), (0.75, 1))
+    >>> cover_need(3.7, sizes=(0.75, 2.5, 5.0)).tins
+    ((2.5, 1), (0.75, 2))
     """
     _refuse(need, sizes)
     ordered = sorted(set(sizes), reverse=True)
     unit = reduce(_common_measure, ordered)
     wanted = max(0, math.ceil((need - SAME / 1000) / unit))
-    fewest = _fewest([round(size / unit) for size in ordered], wanted)
-    total = next(v for v in range(wanted, len(fewest)) if fewest[v] is not None)
-    tins = _counts(ordered, [round(size / unit) for size in ordered], fewest, total)
+    units = [round(size / unit) for size in ordered]
+    fewest = _fewest(units, wanted)
+    tins = _counts(ordered, units, fewest, _best(fewest, wanted, spare=min(units)))
     return Containers(need=need, tins=tins, why=_why(need, ordered, tins))
 
 
@@ -109,12 +113,19 @@ def _common_measure(a: float, b: float) -> float:
 
 
 def _fewest(sizes: Sequence[int], wanted: int) -> list[int | None]:
-    """Return the fewest tins that fill every volume exactly, from 0 up to the need and the smallest tin more."""
+    """Return the fewest tins that fill every volume exactly, from 0 up to the need and two smallest tins more."""
     fewest: list[int | None] = [0]
-    for volume in range(1, wanted + min(sizes) + 1):
+    for volume in range(1, wanted + 2 * min(sizes) + 1):
         before = [fewest[volume - s] for s in sizes if s <= volume]
         fewest.append(min((n + 1 for n in before if n is not None), default=None))
     return fewest
+
+
+def _best(fewest: Sequence[int | None], wanted: int, *, spare: int) -> int:
+    """Return the volume of the fewest tins, of those at most so much above the least that holds what is wanted."""
+    filled = [(number, v) for v, number in enumerate(fewest) if number is not None and v >= wanted]
+    least = min(v for _, v in filled)
+    return min((number, v) for number, v in filled if v <= least + spare)[1]
 
 
 def _counts(
@@ -136,7 +147,7 @@ def _counts(
 def _why(need: float, sizes: Sequence[float], tins: tuple[tuple[float, int], ...]) -> Working:
     volume = math.fsum(size * number for size, number in tins)
     return Working(
-        formula="tins that hold the need: least volume, then fewest tins; every combination is covered by the search",
+        formula="fewest tins that hold the need with at most one smallest tin more than can be helped; all are tried",
         inputs=(("need", need, "l"), ("sizes on sale", ", ".join(f"{s:.4g} l" for s in reversed(sizes)), "")),
         source="containers of the catalogue's row",
         value=volume,

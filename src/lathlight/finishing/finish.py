@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from lathlight.catalog import Paint
     from lathlight.finishing.containers import Containers
     from lathlight.finishing.finish_faults import FinishFault
-    from lathlight.finishing.paint_areas import MouldingLength, PaintArea, Surfaces
+    from lathlight.finishing.paint_areas import MouldingBlock, MouldingLength, PaintArea, Surfaces
     from lathlight.finishing.paint_need import PaintNeed, PaintRules
     from lathlight.finishing.quantities import TakeoffLine
     from lathlight.finishing.tool_reach import Field, Gap
@@ -45,7 +45,7 @@ class FinishJob:
     mouldings: tuple[MouldingLength, ...]
     fields: tuple[Field, ...]  # faces with what mouldings and openings cover on them, one a wall
     surfaces: Surfaces
-    paint: Paint
+    paint: Paint | None  # None: left in its primer
     coats: int
     primer: Paint | None
     primer_coats: int
@@ -55,6 +55,7 @@ class FinishJob:
     at_hand: Mapping[str, float]  # litres already there, by coating; {} buys what is needed
     roller: float = ROLLER  # narrowest roller at hand [mm]
     brush: float = BRUSH  # narrowest brush [mm]
+    blocks: tuple[MouldingBlock, ...] = ()  # plain ones, at casings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,12 +66,18 @@ class Coating:
     tins: Containers | None  # None: what is at hand is used, enough or not
     line: TakeoffLine
 
+    @property
+    def note(self) -> str:
+        """What to do with the tins so that one colour stays one; "" where there is nothing to do."""
+        return "" if self.tins is None else self.tins.note
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finish:
     """The paint of a set."""
 
     areas: tuple[PaintArea, ...]
+    painted: Literal["before fixing", "after fixing"]  # when the mouldings are painted
     coatings: tuple[Coating, ...]  # in the order in which they go on
     reaches: tuple[Reach, ...]  # roller and brush on each wall's face [mm2]
     gaps: tuple[Gap, ...]  # narrower than the roller
@@ -86,7 +93,7 @@ def plan_finish(job: FinishJob) -> Finish:
     InputError
         Coats, a spreading rate, a share or a container out of its range.
     """
-    areas = paint_areas(job.walls, job.mouldings, job.surfaces)
+    areas = paint_areas(job.walls, job.mouldings, job.surfaces, blocks=job.blocks)
     needs = paint_needs(
         areas,
         paint=job.paint,
@@ -99,6 +106,7 @@ def plan_finish(job: FinishJob) -> Finish:
     reaches = tuple(_reach(job, field) for field in job.fields)
     return Finish(
         areas=areas,
+        painted=job.painted,
         coatings=tuple(_coating(job, need) for need in needs),
         reaches=reaches,
         gaps=gaps,
@@ -131,7 +139,7 @@ def _faults(
 ) -> Iterable[FinishFault]:
     yield from narrow_gaps(gaps, brush=job.brush)
     yield from early_mouldings(gaps, mouldings=job.painted, roller=job.roller, brush=job.brush)
-    if job.coats:
+    if job.paint is not None and job.coats:
         yield from glossy_sheen(job.paint, flashed=job.flashed)
     yield from raw_edges(areas)
     for need in needs:

@@ -35,7 +35,7 @@ class PaintArea:
     wall: str
     kind: Kind
     stuff: Stuff  # what the paint meets
-    material: str  # the sheet's: "MDF", "plywood"; "" for timber and mouldings
+    material: str  # the sheet's: "MDF", "plywood"; a moulding's profile; "" for timber and plain blocks
     area: float  # [mm2]
     length: float  # along an edge or a moulding [mm]; 0 for a face or a back
     raw: bool  # True: bare, so that the first coat soaks in
@@ -55,6 +55,18 @@ class MouldingLength:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MouldingBlock:
+    """A plain block at a casing's foot or corner."""
+
+    id: str
+    wall: str
+    wide: float  # [mm]
+    high: float
+    thick: float
+    primed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Surfaces:
     """Which surfaces get paint."""
 
@@ -64,7 +76,11 @@ class Surfaces:
 
 
 def paint_areas(
-    walls: Sequence[BuiltWall], mouldings: Sequence[MouldingLength], surfaces: Surfaces
+    walls: Sequence[BuiltWall],
+    mouldings: Sequence[MouldingLength],
+    surfaces: Surfaces,
+    *,
+    blocks: Sequence[MouldingBlock] = (),
 ) -> tuple[PaintArea, ...]:
     """Return every surface, wall by wall: faces, edges, ends, reveals, backs, then the mouldings.
 
@@ -73,12 +89,14 @@ def paint_areas(
     walls
         As built.
     mouldings
-        Lengths of trim and moulding frames; none leaves the walls alone.
+        Lengths of trim, casing and moulding frames; none leaves the walls alone.
+    blocks
+        Plain blocks, painted on their front and both sides.
     surfaces
         Which of the edges, ends and backs are painted; the others are returned as not painted.
     """
     found = [piece for wall in walls for piece in _wall_areas(wall, surfaces)]
-    return (*found, *map(_moulding_area, mouldings))
+    return (*found, *map(_moulding_area, mouldings), *map(_block_area, blocks))
 
 
 def unpainted_edges(areas: Iterable[PaintArea]) -> tuple[PaintArea, ...]:
@@ -263,12 +281,34 @@ def _moulding_area(run: MouldingLength) -> PaintArea:
         wall=run.wall,
         kind="moulding",
         stuff="moulding",
-        material="",
+        material=run.profile.name,
         area=round_front * run.length,
         length=run.length,
         raw=not run.primed,
         painted=True,
         why=_product("length x way round the section's front", ("length", run.length), ("girth", round_front)),
+    )
+
+
+def _block_area(block: MouldingBlock) -> PaintArea:
+    shown = block.high * (block.wide + 2 * block.thick)
+    return PaintArea(
+        id=f"{block.id}/moulding",
+        wall=block.wall,
+        kind="moulding",
+        stuff="moulding",
+        material="",
+        area=shown,
+        length=block.high,
+        raw=not block.primed,
+        painted=True,
+        why=Working(
+            formula="height x (width and twice the thickness)",
+            inputs=(("height", block.high, "mm"), ("width", block.wide, "mm"), ("thickness", block.thick, "mm")),
+            source=GEOMETRY,
+            value=shown,
+            unit="mm2",
+        ),
     )
 
 

@@ -7,7 +7,7 @@ hold the litres is ``containers``. Hours and drying are left to the schedule.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from lathlight.errors import InputError
@@ -55,6 +55,7 @@ class PaintNeed:
     area: float  # one coat [mm2]
     net: float  # area x coats / spreading rate [l]
     allowances: tuple[Allowance, ...]
+    on_bare: bool = False  # True: goes on bare surfaces only, as primer does
 
     @property
     def gross(self) -> float:
@@ -70,7 +71,7 @@ class PaintNeed:
 def paint_needs(
     areas: Sequence[PaintArea],
     *,
-    paint: Paint,
+    paint: Paint | None,
     coats: int,
     primer: Paint | None,
     primer_coats: int,
@@ -84,6 +85,8 @@ def paint_needs(
         Surfaces; those that are not painted do not count. Bought-in primed mouldings get no primer.
     coats, primer_coats
         0 to 8 and 0 to 4; none of a coating leaves it out.
+    paint
+        None leaves the set in its primer.
     primer
         None paints straight on the bare sheet.
     rules
@@ -99,8 +102,9 @@ def paint_needs(
     bare = [a for a in painted if a.raw]
     found: list[PaintNeed] = []
     if primer is not None and primer_coats:
-        found.append(_need(primer, primer_coats, bare, drinking=bare, rules=rules, touch_up=0.0))
-    if coats:
+        first = _need(primer, primer_coats, bare, drinking=bare, rules=rules, touch_up=0.0)
+        found.append(replace(first, on_bare=True))
+    if paint is not None and coats:
         drinking = [] if found else bare
         found.append(_need(paint, coats, painted, drinking=drinking, rules=rules, touch_up=rules.touch_up))
     return tuple(found)
@@ -148,13 +152,13 @@ def _need(
 
 
 def need_line(need: PaintNeed) -> TakeoffLine:
-    """Return the need as a takeoff line [l], every allowance named with its litres."""
+    """Return the need as a takeoff line [l], every allowance named with its share of the net."""
     return takeoff_line(
         item=need.coating.name,
         unit="l",
         net=need.net,
         allowance=need.gross - need.net,
-        reason="; ".join(f"{a.reason} {a.litres:.2f} l" for a in need.allowances),
+        reason="; ".join(f"{a.reason} {a.litres / need.net * 100:.0f} %" for a in need.allowances),
         why=Working(
             formula="area x coats / spreading rate, and what is added",
             inputs=(

@@ -1,13 +1,13 @@
 """One line of a takeoff: what is needed, what is added to it, why, and what comes to be bought.
 
-Decides nothing about how much is wanted; each trade (paint, glue, brads) makes its own lines. Sale units and prices
-are left to buying.
+Decides nothing about how much is wanted; each trade (paint, glue, brads) makes its own lines. A row is a line with its
+trade and the whole pieces that it is sold in, where they are known. Prices are left to buying.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from lathlight.working import Working
@@ -24,6 +24,29 @@ class TakeoffLine:
     reason: str  # of the allowance, in words; "" where there is none
     gross: float
     why: Working
+
+
+Trade = Literal["timber", "sheets", "mouldings", "fixing", "floor", "paint"]
+TRADES: tuple[Trade, ...] = ("timber", "sheets", "mouldings", "fixing", "floor", "paint")  # in the order of the list
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pack:
+    """Whole pieces of one size: boards, lengths of moulding, tins."""
+
+    size: float  # of one
+    unit: Literal["mm", "l"]  # of the size
+    number: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeoffRow:
+    """One row of the takeoff of a set."""
+
+    trade: Trade
+    line: TakeoffLine
+    packs: tuple[Pack, ...] = ()  # what is bought whole; () where the line's own figure is what is bought
+    size: tuple[float, float] | None = None  # width and height of a thing that is bought by its size [mm]
 
 
 def takeoff_line(*, item: str, unit: str, net: float, allowance: float, reason: str, why: Working) -> TakeoffLine:

@@ -36,7 +36,7 @@ class Covered:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """The face of one wall; a walled side is one that the tool cannot run past: an inside corner, the floor."""
+    """The face of one wall above the foot of the flats; a walled side is one that the tool cannot run past."""
 
     wall: str
     length: float
@@ -44,6 +44,7 @@ class Field:
     walled_left: bool
     walled_right: bool
     covered: tuple[Covered, ...]
+    floor: float = 0.0  # finished floor, above the foot of the flats [mm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,13 +92,13 @@ def tool_reach(field: Field, *, roller: float) -> Reach:
         raise ValueError(f"a roller {roller:g} mm wide")
     w = roller - HAIR
     boxes = [*_boxes(c for c in field.covered if c.stands_out), *_rims(field, beyond=2 * roller)]
-    every = [*boxes, *_boxes(field.covered), (0.0, 0.0, field.length, field.height)]
+    every = [*boxes, *_boxes(field.covered), (0.0, field.floor, field.length, field.height)]
     low_x, high_x, low_z, high_z = _window(field, beyond=2 * roller)
     xs = _lines([v for b in every for v in (b[0] - w, b[0], b[2])], low_x, high_x)
     zs = _lines([v for b in every for v in (b[1] - w, b[1], b[3])], low_z, high_z)
     blocked = _marked(xs, zs, ((a - w, c - w, b, d) for a, c, b, d in boxes))  # corners from which it would touch
     reached = _widened(_widened(~blocked, xs, w).T, zs, w).T
-    free = _marked(xs, zs, [(0.0, 0.0, field.length, field.height)]) & ~_marked(xs, zs, _boxes(field.covered))
+    free = _marked(xs, zs, [(0.0, field.floor, field.length, field.height)]) & ~_marked(xs, zs, _boxes(field.covered))
     cells = np.outer(np.diff(xs), np.diff(zs))
     rolled = float(cells[free & reached].sum())
     return Reach(wall=field.wall, roller=rolled, brush=max(float(cells[free].sum()) - rolled, 0.0))
@@ -120,7 +121,7 @@ def _boxes(covered: Iterable[Covered]) -> list[tuple[float, float, float, float]
 def _rims(field: Field, *, beyond: float) -> Iterable[tuple[float, float, float, float]]:
     """Yield what lies beyond the walled sides; over the top and past a free end the roller runs out."""
     low_x, high_x, low_z, high_z = _window(field, beyond=beyond)
-    yield low_x, low_z, high_x, 0.0
+    yield low_x, low_z, high_x, field.floor
     if field.walled_left:
         yield low_x, low_z, 0.0, high_z
     if field.walled_right:
@@ -178,7 +179,7 @@ def gaps_between(field: Field, *, narrower: float) -> tuple[Gap, ...]:
 
 
 def _borders(field: Field) -> Iterable[Covered]:
-    yield Covered(name="floor", x0=0.0, z0=0.0, x1=field.length, z1=0.0)
+    yield Covered(name="floor", x0=0.0, z0=field.floor, x1=field.length, z1=field.floor)
     if field.walled_left:
         yield Covered(name="left corner", x0=0.0, z0=0.0, x1=0.0, z1=field.height)
     if field.walled_right:

@@ -9,6 +9,7 @@ import pytest
 
 from lathlight.catalog import load_catalog
 from lathlight.finishing.paint_areas import (
+    MouldingBlock,
     MouldingLength,
     PaintArea,
     Surfaces,
@@ -89,6 +90,13 @@ def test_a_moulding_is_painted_round_its_section() -> None:
     assert not painted.raw
     slope = (8.4**2 + 5.4**2) ** 0.5  # its sloping top, by hand from the section's corners
     assert painted.area == pytest.approx((61.6 + slope + 6.6) * 1000.0)
+
+
+def test_a_block_is_painted_on_its_front_and_both_sides() -> None:
+    block = MouldingBlock(id="back/door/plinth block", wall="back", wide=70.0, high=150.0, thick=20.0)
+    (area,) = paint_areas((), (), ALL, blocks=(block,))
+    assert area.area == pytest.approx(70 * 150 + 2 * 20 * 150)
+    assert (area.kind, area.raw, area.painted) == ("moulding", True, True)
 
 
 def test_edges_and_backs_are_left_alone_where_not_wanted(plan_of: Callable[[str], Plan]) -> None:

@@ -82,7 +82,7 @@ def test_the_line_names_every_allowance() -> None:
     line = need_line(needs([FACE], rules=PaintRules())[1])
     assert (line.item, line.unit) == ("matt paint", "l")
     assert line.gross == pytest.approx(line.net + line.allowance)
-    assert line.reason == "kept for touching up 0.20 l; stays in roller and tray 0.20 l"
+    assert line.reason == "kept for touching up 10 %; stays in roller and tray 10 %"
     assert ("sheen", "matt", "") in line.why.inputs
 
 

@@ -41,6 +41,16 @@ def test_a_walled_side_stops_the_roller_and_a_free_one_does_not() -> None:
     )
 
 
+def test_the_finished_floor_stops_the_roller_where_it_lies() -> None:
+    low = replace(WALL, floor=20.0, covered=(strip("rail", 110, 150),))
+    reach = tool_reach(low, roller=ROLLER)
+    assert reach.brush == pytest.approx(90.0 * 2000)
+    assert reach.roller + reach.brush == pytest.approx(2000 * (980 - 40))
+    (gap,) = gaps_between(low, narrower=ROLLER)
+    assert (gap.between, gap.width) == (("floor", "rail"), 90.0)
+    assert tool_reach(replace(low, floor=0.0), roller=ROLLER).brush == pytest.approx(0.0)
+
+
 def test_the_roller_runs_on_over_an_opening_without_casing() -> None:
     window = Covered(name="window", x0=500, z0=300, x1=900, z1=700, stands_out=False)
     casing = replace(window, name="casing", stands_out=True)
