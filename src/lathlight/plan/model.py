@@ -7,8 +7,12 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from lathlight.carpentry import BuiltWall, Corner, CutLine, CutSheet, Flat, Member, Packed, SheetPiece
+    from lathlight.finishing import Finish, TakeoffRow
+    from lathlight.fixing import FixingPlan
+    from lathlight.flooring import FloorPlan
     from lathlight.layout import Layout
-    from lathlight.mouldings import TrimPlan
+    from lathlight.marking import MarkingOut
+    from lathlight.mouldings import Casing, MouldingLayout, Strip, TrimPlan, WallEndCover
     from lathlight.passage import FlatPassage
     from lathlight.project import Brief
     from lathlight.working import Quantity
@@ -28,7 +32,16 @@ class Plan:
     boards: tuple[Packed, ...]
     sheets: tuple[Packed, ...]
     cut_sheets: tuple[CutSheet, ...]  # where every sheet piece lies on its sheet
-    trim: TrimPlan | None = None  # None where the project has no trim
+    trim: TrimPlan | None  # None where the project has no trim
+    casings: tuple[Casing, ...]  # of openings that have one, wall by wall
+    ends: tuple[WallEndCover, ...]  # the set's free ends: left, right
+    frames: MouldingLayout | None  # None where the project has no moulding frames
+    strips: tuple[Strip, ...]  # every straight moulding as what it covers of a wall
+    marking: MarkingOut | None  # None where there is nothing to mark
+    floor: FloorPlan | None  # None without a covering
+    fixing: FixingPlan
+    finish: Finish | None  # None without paint
+    takeoff: tuple[TakeoffRow, ...]
     quantities: tuple[Quantity, ...]  # set/length, set/weight, set/heaviest-flat, ...
 
     @property

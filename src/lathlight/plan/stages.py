@@ -15,9 +15,12 @@ from lathlight.carpentry import (
     CutSheet,
     Lap,
     LapChoice,
-    SheetPiece,
+    OnSale,
+    SheetPart,
     WallEnd,
     WallJob,
+    board_parts,
+    build_light_wall,
     build_wall,
     choose_laps,
     choose_together,
@@ -29,8 +32,10 @@ from lathlight.carpentry import (
     join_corner,
     panel_lines,
     place_on_sheets,
+    problems_of_all,
     saw_cuts,
     sheet_job_of,
+    sheet_parts,
     thickness,
     timber_lines,
     wall_end,
@@ -39,10 +44,11 @@ from lathlight.errors import InputError, Problem
 from lathlight.layout import colliding, footprint, lay_out_walls, place_set
 from lathlight.passage import flat_passage, widest_that_passes
 from lathlight.plan.cache import Memo
+from lathlight.plan.dressing import derive_dressing
 from lathlight.plan.figures import quantities_of
 from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
-from lathlight.plan.trim import derive_trim
+from lathlight.plan.takeoff import derive_takeoff
 from lathlight.progress import Quiet
 from lathlight.units import snap_up
 
@@ -55,7 +61,6 @@ if TYPE_CHECKING:
     from lathlight.project import Brief, CornerBrief, PictureBrief, RoomBrief, SitterBrief, WallBrief
 
 
-STRICTER = ((0.95, 1), (0.88, 1), (0.8, 1), (0.95, 2), (0.8, 2), (0.95, 3))  # shares of the weight limit, storeys
 MOST_STOREYS = 3  # a wall is split in height into so many at most
 LEAST_WIDE = 400.0  # a flat narrower than this is not worth framing [mm], common practice
 
@@ -86,17 +91,19 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
     )
     flats = tuple(flat for wall in walls for flat in wall.flats)
     passages = tuple(_passage(flat.id, flat.width, flat.height, flat.depth, brief.room, memo) for flat in flats)
-    cut = memo.run("place on sheets", _place_on_sheets, tuple(p for f in flats for p in f.pieces), brief.saw.kerf)
-    stocks = {flat.wall: flat.stock for flat in flats}
-    wedges = [(c.wedge, stocks[c.left]) for c in corners if c.wedge is not None]
+    on_sale = OnSale(
+        lumber=tuple(brief.catalog.lumber.values()), sheets=tuple(brief.catalog.sheets.values()), style=brief.style
+    )
+    cut = memo.run("place on sheets", _place_on_sheets, sheet_parts(flats, on_sale), brief.saw.kerf)
     boards = count_boards(
-        [m for f in flats for m in f.members],
+        board_parts(flats, corners, on_sale),
         kerf=brief.saw.kerf,
         trim_cut=brief.saw.trim_cut,
         spare=brief.saw.spare_boards,
-        wedges=wedges,
     )
     sheets = count_sheets(cut, kerf=brief.saw.kerf)
+    timber, panels = timber_lines(flats, corners, on_sale), panel_lines(flats, on_sale)
+    dressing = derive_dressing(brief, walls, corners, layout, middles, memo)
     progress.report(done=1.0, text="plan done")
     return Plan(
         brief=brief,
@@ -104,18 +111,40 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
         corners=corners,
         walls=walls,
         passages=passages,
-        timber=timber_lines(flats, corners),
-        panels=panel_lines(flats),
+        timber=timber,
+        panels=panels,
         boards=boards,
         sheets=sheets,
         cut_sheets=cut,
-        trim=derive_trim(brief, walls, middles, memo),
+        trim=dressing.trim,
+        casings=dressing.casings,
+        ends=dressing.ends,
+        frames=dressing.frames,
+        strips=dressing.strips,
+        marking=dressing.marking,
+        floor=dressing.floor,
+        fixing=dressing.fixing,
+        finish=dressing.finish,
+        takeoff=derive_takeoff(
+            brief,
+            memo,
+            cut=(*timber, *panels),
+            boards=boards,
+            sheets=sheets,
+            trim=dressing.trim,
+            frames=dressing.frames,
+            casings=dressing.casings,
+            ends=dressing.ends,
+            fixing=dressing.fixing.takeoff,
+            floor=dressing.floor,
+            finish=dressing.finish,
+        ),
         quantities=quantities_of(walls=walls, boards=boards, sheets=sheets, layout=layout),
     )
 
 
-def _place_on_sheets(pieces: tuple[SheetPiece, ...], kerf: float) -> tuple[CutSheet, ...]:
-    return place_on_sheets(pieces, kerf=kerf)
+def _place_on_sheets(parts: tuple[SheetPart, ...], kerf: float) -> tuple[CutSheet, ...]:
+    return place_on_sheets(parts, kerf=kerf)
 
 
 def _layout(brief: Brief, memo: Memo) -> Layout:
@@ -250,38 +279,28 @@ def _walls(
 ) -> tuple[tuple[BuiltWall, ...], tuple[LapChoice, ...]]:
     names = tuple(w.name for w in brief.walls)
     bench = _Bench(brief=brief, memo=memo, marks=wall_marks(names), keep_off=_by_wall(middles))
-    choices = [_first_choice(c) for c in brief.corners]
+    first = [_first_choice(c) for c in brief.corners]
+    try:
+        return _built(bench, first, progress)
+    except InputError as error:  # the first wall that cannot be built: the others may have their own
+        jobs = (bench.job(index, first) for index in range(len(names)))
+        problems = problems_of_all(jobs, lambda job: memo.run("trial wall", build_wall, job))
+        raise InputError(problems or error.problems) from error
+
+
+def _built(
+    bench: _Bench, first: Sequence[LapChoice], progress: Progress
+) -> tuple[tuple[BuiltWall, ...], tuple[LapChoice, ...]]:
+    brief, memo, choices = bench.brief, bench.memo, list(first)
     for index, corner in enumerate(brief.corners):
         choices[index] = _chosen(bench, choices, index, corner)
         progress.report(done=0.5 * (index + 1) / len(brief.walls), text=f"corner {corner.left} to {corner.right}")
     walls: list[BuiltWall] = []
-    jobs = [bench.job(index, choices) for index in range(len(names))]
-    for index, (name, job) in enumerate(zip(names, _sheeted(jobs, memo), strict=True)):
-        walls.append(memo.run("wall", _light_enough, job))
-        progress.report(done=0.5 + 0.5 * (index + 1) / len(names), text=f"wall {name}")
+    jobs = [bench.job(index, choices) for index in range(len(brief.walls))]
+    for index, job in enumerate(_sheeted(jobs, memo)):
+        walls.append(memo.run("wall", build_light_wall, job))
+        progress.report(done=0.5 + 0.5 * (index + 1) / len(jobs), text=f"wall {job.wall.name}")
     return tuple(walls), tuple(choices)
-
-
-def _light_enough(job: WallJob) -> BuiltWall:
-    """Return a wall whose flats keep the weight limit as built, where narrower or lower flats can have it so.
-
-    Flats are split by an estimate; where one comes out too heavy all the same, the wall is divided again for a smaller
-    weight, and at last in height.
-    """
-    wall = build_wall(job)
-    for share, storeys in STRICTER:
-        if all(flat.weight.value <= job.max_weight for flat in wall.flats):
-            return wall
-        height = snap_up(min(job.wall.height, job.max_height) / storeys, job.grid)
-        high = job.max_height if storeys == 1 else height
-        trial = build_wall(replace(job, sheeting=None, max_weight=job.max_weight * share, max_height=high))
-        if _heaviest(trial) < _heaviest(wall):
-            wall = trial
-    return wall
-
-
-def _heaviest(wall: BuiltWall) -> float:
-    return max(flat.weight.value for flat in wall.flats)
 
 
 def _sheeted(jobs: Sequence[WallJob], memo: Memo) -> Iterator[WallJob]:

@@ -99,6 +99,21 @@ def test_an_opening_that_leaves_no_timber_is_refused_with_its_figures() -> None:
     assert "at least" in problem.expected
 
 
+def test_openings_that_leave_no_timber_are_named_together_wall_by_wall() -> None:
+    door = '[[walls.openings]]\nname = "{0}"\nkind = "door"\nat = {1}\nwidth = 800\nheight = 2000\nlining = 12\n'
+    first = wall("left", 3000, door.format("near", 12) + door.format("close", 860))
+    sound = wall("back", 3000, door.format("good", 900))
+    last = wall("right", 3000, door.format("far", 2188))
+    with pytest.raises(InputError) as caught:
+        plan_of(HEAD + first + sound + last)
+    places = [problem.place for problem in caught.value.problems]
+    assert places == [
+        'walls "left" opening "near"',
+        'walls "left" opening "close"',
+        'walls "right" opening "far"',
+    ]
+
+
 def test_two_sheets_side_by_side_are_split_at_their_seam_when_the_flats_must_be_narrow() -> None:
     text = HEAD + "\n[set.flats]\nmax_width = 1300\n" + wall("back", 2440)
     plan = plan_of(text)

@@ -1,0 +1,217 @@
+"""The takeoff of a whole set: every trade's lines in one list, with net, allowance, reason and gross.
+
+Boards and sheets come from the carpentry's first-fit counts, mouldings are packed into whole lengths here, fixing,
+floor and paint bring their own lines. Prices are left to buying.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Literal
+
+from lathlight.finishing import MouldingCut, Pack, TakeoffRow, moulding_rows, pack_mouldings, takeoff_line
+from lathlight.mouldings import bought_lines, frame_pieces
+from lathlight.working import COMMON_PRACTICE, Working
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from lathlight.carpentry import CutLine, Packed
+    from lathlight.finishing import Finish, TakeoffLine
+    from lathlight.flooring import FloorPlan
+    from lathlight.mouldings import Casing, FrameTier, MouldingFrame, MouldingLayout, TrimPlan, WallEndCover
+    from lathlight.plan.cache import Memo
+    from lathlight.project import Brief
+
+CUTTING = 0.1  # share that falls off in cutting, common practice, no source
+BOARDS = "whole boards, first fit, not proven to be the fewest"
+SHEETS = "whole sheets, cut in shelves, not proven to be the fewest"
+SPARE = "{} to spare"
+
+
+def derive_takeoff(
+    brief: Brief,
+    memo: Memo,
+    *,
+    cut: Sequence[CutLine],
+    boards: Sequence[Packed],
+    sheets: Sequence[Packed],
+    trim: TrimPlan | None = None,
+    frames: MouldingLayout | None = None,
+    casings: Sequence[Casing] = (),
+    ends: Sequence[WallEndCover] = (),
+    fixing: Iterable[TakeoffLine] = (),
+    floor: FloorPlan | None = None,
+    finish: Finish | None = None,
+) -> tuple[TakeoffRow, ...]:
+    """Return every row of the takeoff, trade by trade.
+
+    Parameters
+    ----------
+    cut
+        The lists of timber and of sheet pieces: what the boards and the sheets are for.
+    boards, sheets
+        As counted.
+    fixing
+        Screws, brads, brackets, glue, filler and whatever else holds the set.
+    """
+    cuts = (*_trim_cuts(trim), *_casing_cuts(casings), *_frame_cuts(frames))
+    stocks = memo.run("moulding lengths", pack_mouldings, cuts, kerf=brief.saw.kerf, trim_cut=brief.saw.trim_cut)
+    return (
+        *(_board_row(packed, cut) for packed in boards),
+        *_strip_rows(trim),
+        *(_end_row(end) for end in ends if end.thickness > 0 and end.stock in brief.catalog.lumber),
+        *(_sheet_row(packed, cut) for packed in sheets),
+        *(_end_row(end, sheet=True) for end in ends if end.thickness > 0 and end.stock not in brief.catalog.lumber),
+        *moulding_rows(stocks),
+        *_bought_rows(frames),
+        *(TakeoffRow(trade="fixing", line=line) for line in fixing),
+        *(TakeoffRow(trade="floor", line=line) for line in (floor.lines if floor is not None else ())),
+        *_paint_rows(finish),
+    )
+
+
+# --- timber and sheets -------------------------------------------------------------------------------------------
+
+
+def _board_row(packed: Packed, cut: Sequence[CutLine]) -> TakeoffRow:
+    """Return boards of one stock and length; net is what the pieces themselves would fill."""
+    inside = {piece for board in packed.pieces for piece in board}
+    run = sum(line.length * line.number * len(inside.intersection(line.ids)) / len(line.ids) for line in cut)
+    return _counted("timber", packed, run / packed.length, BOARDS)
+
+
+def _sheet_row(packed: Packed, cut: Sequence[CutLine]) -> TakeoffRow:
+    inside = {piece for sheet in packed.pieces for piece in sheet}
+    shown = sum(
+        line.length * (line.width or 0.0) * line.number * len(inside.intersection(line.ids)) / len(line.ids)
+        for line in cut
+    )
+    return _counted("sheets", packed, shown / (packed.length * (packed.width or 1.0)), SHEETS)
+
+
+def _counted(trade: Literal["timber", "sheets"], packed: Packed, net: float, reason: str) -> TakeoffRow:
+    whole = packed.number + packed.spare
+    net = min(net, float(packed.number))
+    spare = f"; {SPARE.format(packed.spare)}" if packed.spare else ""
+    line = takeoff_line(
+        item=packed.stock,
+        unit="",
+        net=net,
+        allowance=whole - net,
+        reason=f"{reason}{spare}" if whole > net else "",
+        why=packed.why,
+    )
+    return TakeoffRow(trade=trade, line=line, packs=(Pack(size=packed.length, unit="mm", number=whole),))
+
+
+def _strip_rows(trim: TrimPlan | None) -> Iterator[TakeoffRow]:
+    """Yield the timber that cornice backing strips are ripped from, if there are any."""
+    if trim is not None and trim.strips:
+        run = math.fsum(strip.length for strip in trim.strips)
+        yield _by_length("backing strips behind the cornice", run, len(trim.strips))
+
+
+def _by_length(item: str, run: float, number: int) -> TakeoffRow:
+    line = takeoff_line(
+        item=item,
+        unit="m",
+        net=run / 1000,
+        allowance=CUTTING * run / 1000,
+        reason=f"{CUTTING * 100:.0f} % for cutting",
+        why=Working(
+            formula="all pieces together, and what is added",
+            inputs=(("pieces", number, ""), ("together", run, "mm")),
+            source=COMMON_PRACTICE,
+            value=(1 + CUTTING) * run / 1000,
+            unit="m",
+        ),
+    )
+    return TakeoffRow(trade="timber", line=line)
+
+
+def _end_row(end: WallEndCover, *, sheet: bool = False) -> TakeoffRow:
+    """Return what lies over a free end of the set: timber by length, or sheet by area."""
+    item = f"{end.finish}, {end.side} end: {end.stock}"
+    if not sheet:
+        return _by_length(item, end.length, 1)
+    shown = end.length * end.width
+    line = takeoff_line(
+        item=item,
+        unit="m2",
+        net=shown / 1e6,
+        allowance=CUTTING * shown / 1e6,
+        reason=f"{CUTTING * 100:.0f} % for cutting; an offcut will do",
+        why=Working(
+            formula="height x width of the end, and what is added",
+            inputs=(("height", end.length, "mm"), ("width", end.width, "mm")),
+            source=COMMON_PRACTICE,
+            value=(1 + CUTTING) * shown / 1e6,
+            unit="m2",
+        ),
+    )
+    return TakeoffRow(trade="sheets", line=line)
+
+
+# --- mouldings ---------------------------------------------------------------------------------------------------
+
+
+def _trim_cuts(trim: TrimPlan | None) -> Iterator[MouldingCut]:
+    if trim is not None:
+        for piece in (*trim.pieces, *trim.returns):
+            yield MouldingCut(id=piece.id, profile=piece.profile, length=piece.long_point)
+
+
+def _casing_cuts(casings: Sequence[Casing]) -> Iterator[MouldingCut]:
+    for casing in casings:
+        for piece in casing.pieces:
+            yield MouldingCut(id=piece.id, profile=casing.profile, length=piece.long_point)
+        if casing.curve is not None:
+            yield MouldingCut(id=casing.curve.id, profile=casing.profile, length=casing.curve.length)
+
+
+def _frame_cuts(layout: MouldingLayout | None) -> Iterator[MouldingCut]:
+    """Yield the four pieces of every frame that is mitred from lengths."""
+    for frame, tier in _framed(layout):
+        if tier.bought_width is None and tier.profile is not None:
+            for piece in frame_pieces(width=frame.width, height=frame.height, moulding=tier.moulding):
+                yield MouldingCut(id=f"{frame.id}/{piece.role}", profile=tier.profile, length=piece.long_points)
+
+
+def _bought_rows(layout: MouldingLayout | None) -> Iterator[TakeoffRow]:
+    """Yield the frames that are bought whole, by moulding and size."""
+    sizes: dict[str, list[tuple[float, float]]] = {}
+    for frame, tier in _framed(layout):
+        if tier.bought_width is not None and tier.profile is not None:
+            sizes.setdefault(tier.profile.name, []).append((frame.width, frame.height))
+    for name, own in sorted(sizes.items()):
+        for size in bought_lines(own):
+            line = takeoff_line(
+                item=f"{name}, frame bought whole",
+                unit="",
+                net=size.number,
+                allowance=0.0,
+                reason="",
+                why=Working(
+                    formula="frames of one size, outside to outside",
+                    inputs=(("width", size.width, "mm"), ("height", size.height, "mm")),
+                    value=size.number,
+                ),
+            )
+            yield TakeoffRow(trade="mouldings", line=line, size=(size.width, size.height))
+
+
+def _framed(layout: MouldingLayout | None) -> Iterator[tuple[MouldingFrame, FrameTier]]:
+    if layout is not None:
+        tiers = {tier.name: tier for group in layout.in_line for tier in group.tiers}
+        yield from ((frame, tiers[frame.tier]) for frame in layout.frames)
+
+
+# --- paint -------------------------------------------------------------------------------------------------------
+
+
+def _paint_rows(finish: Finish | None) -> Iterator[TakeoffRow]:
+    for coating in finish.coatings if finish is not None else ():
+        tins = () if coating.tins is None else coating.tins.tins
+        packs = tuple(Pack(size=size, unit="l", number=number) for size, number in tins)
+        yield TakeoffRow(trade="paint", line=coating.line, packs=packs)
