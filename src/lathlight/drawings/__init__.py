@@ -1,7 +1,7 @@
 """Drawings as plain data, the pages they stand on, and the two writers that put them on paper."""
 
 from lathlight.drawings.arranging import arrange
-from lathlight.drawings.cautions import STANDING, STANDING_CAUTION
+from lathlight.drawings.cautions import PLANNING_AID, STANDING, STANDING_CAUTION
 from lathlight.drawings.collect import SET_PAGE, drawing_pages
 from lathlight.drawings.corner_cuts import bevel_lines, screw_passes, wedge_lines
 from lathlight.drawings.dxf import view_dxf
@@ -16,6 +16,7 @@ from lathlight.drawings.views import make_view
 
 __all__ = [
     "PAPERS",
+    "PLANNING_AID",
     "SET_PAGE",
     "STANDING",
     "STANDING_CAUTION",

@@ -21,7 +21,7 @@ from lathlight.units import drawing_length
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lathlight.carpentry import CutSheet, PlacedPiece, SheetPiece
+    from lathlight.carpentry import CutSheet, PlacedPiece, SheetPart, SheetPiece
     from lathlight.drawings.outlines import Ring
     from lathlight.drawings.sheets import Item, View
     from lathlight.plan import Plan
@@ -61,13 +61,12 @@ def sheet_map_view(plan: Plan, wall: str, *, scale: float) -> View:
 def cut_sheets_view(plan: Plan, sheets: Sequence[CutSheet], *, columns: int, scale: float, name: str) -> View:
     """Return some sheets with what is sawn from each, in rows."""
     style = plan.brief.style
-    marks, pieces = _marks(plan), {piece.id: piece for piece in plan.pieces}
     items: list[Item] = []
     tallest = max(cut.sheet.length for cut in sheets) + (SHEET_GAP + SHEET_HEAD) * scale
     widest = max(cut.sheet.width for cut in sheets) + SHEET_GAP * scale
     for number, cut in enumerate(sheets):
         x, y = number % columns * widest, -(number // columns) * tallest
-        items += _cut_sheet(cut, (x, y), pieces, marks, style, scale)
+        items += _cut_sheet(cut, (x, y), style, scale)
     return make_view(name=name, title="What is sawn from each sheet", scale=scale, items=items)
 
 
@@ -103,7 +102,7 @@ def _marks(plan: Plan) -> dict[str, str]:
     return {piece.id: f"{flat.mark}-{piece.mark}" for flat in plan.flats for piece in flat.pieces}
 
 
-def _size(piece: SheetPiece, style: LengthStyle) -> str:
+def _size(piece: SheetPiece | SheetPart, style: LengthStyle) -> str:
     return f"{drawing_length(piece.width, style=style)} × {drawing_length(piece.height, style=style)}"
 
 
@@ -247,12 +246,10 @@ def _fitting_words(
 def _cut_sheet(
     cut: CutSheet,
     at: tuple[float, float],
-    pieces: dict[str, SheetPiece],
-    marks: dict[str, str],
     style: LengthStyle,
     scale: float,
 ) -> list[Item]:
-    """Return one sheet, what is left over toned, with its pieces as they are sawn."""
+    """Return one sheet, what is left over toned, with all that is sawn from it: facing, ribs, linings."""
     x, y = at
     items: list[Item] = [
         Path(
@@ -267,20 +264,20 @@ def _cut_sheet(
     items.append(make_text(words, at=(x, top), scale=scale, bold=True))
     taken = Taken(items, scale=scale)
     for placed in cut.pieces:
-        piece = pieces[placed.piece]
-        outline = _laid(piece.outline, piece, placed, at)
-        holes = tuple(_laid(hole, piece, placed, at) for hole in piece.holes)
+        part = placed.part
+        outline = _laid(part.outline, placed, at)
+        holes = tuple(_laid(hole, placed, at) for hole in part.holes)
         items.append(Path(points=outline, closed=True, pen=Pen.OUTLINE, fill=Tone.WHITE, holes=holes))
         items += [Path(points=hole, closed=True, pen=Pen.OUTLINE) for hole in holes]
-        mark, size = marks[piece.id], _size(piece, style)
+        mark, size = part.mark, _size(part, style)
         boxes = _free_boxes(outline, holes)
         items += _fitting_words([(mark, size), (f"{mark}, {size}",), (mark,)], boxes, taken, scale)
     return items
 
 
-def _laid(ring: Ring, piece: SheetPiece, placed: PlacedPiece, at: tuple[float, float]) -> Ring:
+def _laid(ring: Ring, placed: PlacedPiece, at: tuple[float, float]) -> Ring:
     """Return a ring of a piece where it lies on its sheet; turned pieces are turned, never flipped."""
-    x0, z0, x1, _ = bounds_of(piece.outline)
+    x0, z0, x1, _ = bounds_of(placed.part.outline)
     x, y = at[0] + placed.x, at[1] + placed.y
     if placed.turned:
         return tuple((x + pz - z0, y + x1 - px) for px, pz in ring)

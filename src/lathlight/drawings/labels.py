@@ -112,7 +112,14 @@ def words_in(
 
 
 def running_figures(
-    marks: Iterable[tuple[float, str]], *, edge: float, level: bool, out: int, scale: float
+    marks: Iterable[tuple[float, str]],
+    *,
+    edge: float,
+    level: bool,
+    out: int,
+    scale: float,
+    size: float = NOTE_SIZE,
+    bold: bool = False,
 ) -> tuple[Item, ...]:
     """Return figures beside an edge, each tied to its position, spread so that none touch.
 
@@ -128,21 +135,26 @@ def running_figures(
         Side of the edge they stand on: 1 above or right, -1 below or left.
     scale
         Model mm for one mm of paper.
+    size
+        Letter size [mm of paper].
+    bold
+        Semibold figures.
     """
     kept = sorted({round(position, 3): (position, words) for position, words in marks}.values())
-    places = apart([p for p, _ in kept], gap=1.1 * NOTE_SIZE * scale)
+    places = apart([p for p, _ in kept], gap=1.1 * size * scale)
     items: list[Item] = []
     for (position, words), place in zip(kept, places, strict=True):
         near, far = edge + out * 0.5 * scale, edge + out * (TICK + LEAD) * scale
         knee = edge + out * TICK * scale
         way = [(position, near), (position, knee), (place, far)]
         align = "left" if out > 0 else "right"
-        baseline = place + (0.35 if level else -0.35) * NOTE_SIZE * scale
+        baseline = place + (0.35 if level else -0.35) * size * scale
         spot = (baseline, far + out * 0.6 * scale)
         if not level:
             way, spot = [(b, a) for a, b in way], (spot[1], spot[0])
         items += [Line(a=a, b=b, pen=Pen.DIMENSION) for a, b in pairwise(way)]
-        items.append(make_text(words, at=spot, scale=scale, align=align, angle=math.pi / 2 if level else 0.0))
+        turn = math.pi / 2 if level else 0.0
+        items.append(make_text(words, at=spot, size=size, scale=scale, align=align, angle=turn, bold=bold))
     return tuple(items)
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from lathlight.drawings.cautions import PLANNING_AID
 from lathlight.drawings.scales import BAR_HEIGHT, bar_width, scale_bar, scale_words
 from lathlight.drawings.sheets import Page, PageLine, PageText, Pen, Placed, Point, View
 from lathlight.drawings.text import LEADING, NOTE_SIZE, page_text, text_width, wrap
@@ -35,11 +36,7 @@ CAPTION_LETTER = 3.2  # [mm]
 LABEL_LETTER = 1.9  # [mm] what a cell of the title block is
 CAPTION_DROP = 6.0  # [mm] from a view to the baseline of its title
 CAPTION_HEIGHT = CAPTION_DROP + 2.4 + BAR_HEIGHT  # [mm]
-CAUTION = (
-    "Do not scale: figures govern. True to scale only when printed at full size on {paper}. Planning aid only: not an "
-    "engineering check, not legal advice. Confirm with local codes, the makers and a competent person before building "
-    "or standing anything."
-)
+CAUTION = "Do not scale: figures govern. True to scale only when printed at full size on {paper}. " + PLANNING_AID
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

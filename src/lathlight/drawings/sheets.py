@@ -26,6 +26,7 @@ class Pen(Enum):
     PHANTOM = (0.18, (6.0, 1.2, 1.2, 1.2, 1.2, 1.2), "PHANTOM")  # another position, a neighbour
     OVERHEAD = (0.18, (5.0, 2.0), "OVERHEAD")
     SIGHT = (0.18, (4.0, 1.0, 0.5, 1.0), "SIGHT")  # picture edges and camera axes
+    LEVEL = (0.5, (9.0, 1.5, 1.5, 1.5), "LEVEL")  # the line struck round a standing set
     SEAM = (0.25, (0.8, 0.8), "SEAM")  # where two sheets meet
     SNAG = (0.5, (), "SNAG")  # what would go wrong; the one pen in the accent colour
     FRAME = (0.7, (), "FRAME")  # page border

@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.snags.model import Severity, Snag
+from lathlight.snags.wording import in_units_of
 from lathlight.working import Working
 
 if TYPE_CHECKING:
     from lathlight.plan import Plan
+    from lathlight.units import LengthStyle
 
 Inputs = tuple[tuple[str, float | str, str], ...]
 
@@ -45,7 +47,7 @@ class Check:
     severity: Severity  # where a finding does not say otherwise
     title: str  # what is wrong, in a few words
     why: str  # why it matters: a clause that follows what was found
-    limit: str  # the default limit, in words
+    limit: str  # the default limit, in words; figures as `{10 mm}`, which are shown in the project's units
     source: str  # of the limit
     remedy: str  # one sentence
     find: Finder
@@ -72,8 +74,8 @@ def check(
     return entry
 
 
-def snag_of(entry: Check, found: Finding) -> Snag:
-    """Return the snag of one finding."""
+def snag_of(entry: Check, found: Finding, style: LengthStyle) -> Snag:
+    """Return the snag of one finding, its limit in the project's units."""
     return Snag(
         id=f"{entry.name}@{found.place}",
         check=entry.name,
@@ -85,7 +87,7 @@ def snag_of(entry: Check, found: Finding) -> Snag:
         unit=found.unit,
         remedy=found.remedy or entry.remedy,
         why=Working(
-            formula=f"{entry.title}; limit: {entry.limit}",
+            formula=f"{entry.title}; limit: {in_units_of(entry.limit, style)}",
             inputs=(("found", found.figure, found.unit), ("limit", found.limit, found.unit), *found.inputs),
             source=entry.source,
             value=found.figure,

@@ -96,7 +96,7 @@ def _bare_edges(flat: Flat, limit: float) -> Iterator[tuple[SheetPiece, list[tup
     severity=Severity.STOPS,
     title="Sheet edge without timber behind it",
     why="an edge that hangs free waves, breaks, and has nothing to be fixed to",
-    limit="10 mm of bearing along every straight edge, stretches up to 50 mm let pass",
+    limit="{10 mm} of bearing along every straight edge, stretches up to {50 mm} let pass",
     source=COMMON_PRACTICE,
     remedy="Move the seam onto a member, or add a nailer or noggin behind the edge.",
 )
@@ -122,7 +122,7 @@ def free_sheet_edge(plan: Plan) -> Iterable[Finding]:
     severity=Severity.COSTS,
     title="Sheet edge with little timber behind it",
     why="fixings this near to an edge split the timber or break the sheet",
-    limit="16 mm of bearing along every straight edge",
+    limit="{16 mm} of bearing along every straight edge",
     source=COMMON_PRACTICE,
     remedy="Double the member there, lay it flat, or move the seam onto its middle.",
 )
@@ -149,7 +149,7 @@ def thin_bearing(plan: Plan) -> Iterable[Finding]:
     severity=Severity.SPOILS,
     title="Curved sheet edge without anything behind it",
     why="straight members do not follow a curve, so that the edge flexes where hands and cases knock it",
-    limit="50 mm of curve without 10 mm of rib or timber behind it",
+    limit="{50 mm} of curve without {10 mm} of rib or timber behind it",
     source=COMMON_PRACTICE,
     remedy="Glue ribs of sheet, sawn to the arch's ordinates, behind the edge before the lining is bent in.",
 )

@@ -193,7 +193,7 @@ def door_without_strap(plan: Plan) -> Iterable[Finding]:
     severity=Severity.STOPS,
     title="Something hangs where there is no timber",
     why="a hook in sheet alone pulls out and what hangs on it falls",
-    limit="timber within 20 mm of the fixing",
+    limit="timber within {20 mm} of the fixing",
     source=COMMON_PRACTICE,
     remedy="Move it along the wall, or lower, until a stud, a plate or a noggin lies behind its fixing, or hang it "
     "from a batten that is screwed to two studs.",
@@ -227,7 +227,10 @@ def _unbacked(load: Load, wall: BuiltWall, distance: float, plan: Plan) -> Findi
         figure=distance,
         limit=OFF_TIMBER,
         remedy=remedy,
-        inputs=(("along the wall", load.along, "mm"), ("height", load.height, "mm")),
+        inputs=(
+            ("along the wall", load.along, "mm"),
+            ("height above the finished floor", load.height - plan.brief.floor.rise, "mm"),
+        ),
     )
 
 
@@ -248,7 +251,7 @@ def _to_timber(wall: BuiltWall, x: float, z: float) -> float:
     severity=Severity.COSTS,
     title="Trim line without timber behind it",
     why="pins find nothing to hold in and the moulding comes off at the first move",
-    limit="uprights or a noggin at most 610 mm (24 in) apart, centre to centre, along a trim line",
+    limit="uprights or a noggin at most {610 mm} apart, centre to centre, along a trim line",
     source=COMMON_PRACTICE,
     remedy="Add noggins behind the line, or glue it as well as pin it.",
 )

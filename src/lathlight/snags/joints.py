@@ -80,7 +80,7 @@ def corner_style_changed(plan: Plan) -> Iterable[Finding]:
     severity=Severity.SPOILS,
     title="Corner screws too short or too long",
     why="a short screw pulls out and a long one comes through the face",
-    limit="20 mm of hold in the second stud, the point 3 mm short of its far side",
+    limit="{20 mm} of hold in the second stud, the point {3 mm} short of its far side",
     source=COMMON_PRACTICE,
     remedy="Give [[catalog.fasteners]] a screw of that length, or frame the two walls in stock that is nearer alike.",
 )
@@ -116,7 +116,7 @@ def corner_screw_length(plan: Plan) -> Iterable[Finding]:
     severity=Severity.KNOW,
     title="Many flats side by side",
     why="each is a little off, and together they come out longer or shorter than the wall",
-    limit="6 mm over a wall, at 1.5 mm a flat",
+    limit="{6 mm} over a wall, at {1.5 mm} a flat",
     source=COMMON_PRACTICE,
     remedy="Build the last flat of the wall last, to the length that is left.",
 )

@@ -95,7 +95,7 @@ def _against_limits(flat: Flat, plan: Plan) -> Iterator[tuple[str, float, float,
     severity=Severity.KNOW,
     title="One sheet is heavy by itself",
     why="a whole sheet is wide, catches the air and slips; two people carry it on edge, with gloves",
-    limit="20 kg a sheet",
+    limit="{20 kg} a sheet",
     source=COMMON_PRACTICE,
     remedy="Have the shop cut it, or carry it with two people and a sheet hook.",
 )
@@ -122,7 +122,7 @@ def heavy_sheet(plan: Plan) -> Iterable[Finding]:
     severity=Severity.KNOW,
     title="Flats heavy enough to want hand holds",
     why="fingers slip on a bare stud, and a flat is dropped on its corner",
-    limit="15 kg a flat",
+    limit="{15 kg} a flat",
     source=COMMON_PRACTICE,
     remedy="Screw two battens as hand holds to the back of each, at its centre of gravity.",
 )

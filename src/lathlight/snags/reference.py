@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.snags.registry import CHECKS
+from lathlight.snags.wording import in_both_units
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,6 +39,6 @@ def _section(entry: Check) -> Iterator[str]:
     yield f"### {entry.name}\n"
     yield f"{entry.title}: {entry.why}.\n"
     yield f"- Severity: {entry.severity.words}"
-    yield f"- Limit: {entry.limit}"
+    yield f"- Limit: {in_both_units(entry.limit)}"
     yield f"- Source: {entry.source}"
     yield f"- To mend it: {entry.remedy}\n"

@@ -4,7 +4,24 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lathlight.snags import edges, framing, joints, lifting, room, seams, standing, stock, trim, way
+from lathlight.snags import (
+    casing,
+    edges,
+    finish,
+    fixing,
+    floor,
+    frames,
+    framing,
+    joints,
+    lifting,
+    pattern,
+    room,
+    seams,
+    standing,
+    stock,
+    trim,
+    way,
+)
 from lathlight.snags.check import snag_of
 
 if TYPE_CHECKING:
@@ -18,6 +35,12 @@ CHECKS: tuple[Check, ...] = (
     *edges.CHECKS,
     *framing.CHECKS,
     *trim.CHECKS,
+    *casing.CHECKS,
+    *frames.CHECKS,
+    *pattern.CHECKS,
+    *fixing.CHECKS,
+    *floor.CHECKS,
+    *finish.CHECKS,
     *stock.CHECKS,
     *seams.CHECKS,
     *joints.CHECKS,
@@ -32,6 +55,6 @@ def find_snags(plan: Plan) -> tuple[Snag, ...]:
     Equal severities stand in the order of the catalogue, and within a check from the left of the set to the right.
     Every id is there once.
     """
-    found = [snag_of(entry, finding) for entry in CHECKS for finding in entry.find(plan)]
+    found = [snag_of(entry, finding, plan.brief.style) for entry in CHECKS for finding in entry.find(plan)]
     assert len({snag.id for snag in found}) == len(found), "a check found two things at one place"
     return tuple(sorted(found, key=lambda snag: snag.severity))

@@ -31,7 +31,7 @@ EXIT_WANTED = 1200.0  # route to an exit on professional stages [mm]
     severity=Severity.STOPS,
     title="Set reaches outside the room",
     why="it cannot stand there",
-    limit="sheet, frame and corner plates inside the room's outline, to 1 mm",
+    limit="sheet, frame and corner plates inside the room's outline, to {1 mm}",
     source="outline of the room in the project file",
     remedy="Shorten the wall, turn or move the set ([set] at, turn), or close its corners.",
 )
@@ -55,7 +55,7 @@ def set_larger_than_room(plan: Plan) -> Iterable[Finding]:
     severity=Severity.STOPS,
     title="Wall runs through a pillar",
     why="it cannot stand there",
-    limit="no overlap, to 1 mm",
+    limit="no overlap, to {1 mm}",
     source="pillars in the project file",
     remedy="Move or turn the set, or split the wall so that it passes in front of the pillar.",
 )
@@ -76,7 +76,7 @@ def set_through_pillar(plan: Plan) -> Iterable[Finding]:
     severity=Severity.STOPS,
     title="Wall stands over a place that is kept clear",
     why="exits, panels, heaters, alarms and extinguishers have to stay within reach; local rules govern",
-    limit="no overlap, to 1 mm",
+    limit="no overlap, to {1 mm}",
     source="keep-clear areas in the project file",
     remedy="Move or turn the set, or shorten the wall.",
 )
@@ -108,13 +108,15 @@ def _overlaps(plan: Plan, areas: Sequence[ClearArea]) -> Iterator[tuple[Strip, C
     severity=Severity.STOPS,
     title="Wall too high for the room",
     why="it cannot stand up there",
-    limit="the ceiling less 20 mm",
+    limit="the ceiling less {20 mm}, and less the floor covering where flats stand on it",
     source=COMMON_PRACTICE,
     remedy="Lower the wall.",
 )
 def wall_over_ceiling(plan: Plan) -> Iterable[Finding]:
     """Find walls that reach the ceiling."""
-    limit = plan.brief.room.ceiling - UNDER_CEILING
+    floor = plan.brief.floor
+    under = floor.thickness - floor.rise if floor.covering != "none" else 0.0  # flats that stand on it stand higher
+    limit = plan.brief.room.ceiling - UNDER_CEILING - under
     for wall in plan.walls:
         if wall.height > limit + 1e-6:
             found, wanted = lengths(wall.height, limit, plan)
@@ -123,7 +125,7 @@ def wall_over_ceiling(plan: Plan) -> Iterable[Finding]:
                 what=f"Wall {wall.name} is {found} high where the ceiling leaves {wanted}",
                 figure=wall.height,
                 limit=limit,
-                inputs=(("ceiling", plan.brief.room.ceiling, "mm"),),
+                inputs=(("ceiling", plan.brief.room.ceiling, "mm"), ("covering under the wall", under, "mm")),
             )
 
 
@@ -133,7 +135,7 @@ def wall_over_ceiling(plan: Plan) -> Iterable[Finding]:
     severity=Severity.COSTS,
     title="No room to work behind a wall",
     why="joints, corner screws, braces and their weights are fixed from behind",
-    limit="450 mm behind every wall that is fixed from behind",
+    limit="{450 mm} behind every wall that is fixed from behind",
     source=COMMON_PRACTICE,
     remedy="Move the set forward ([set] clear_behind), or join and brace it in the open and push it back.",
 )
@@ -165,7 +167,7 @@ def no_access_behind(plan: Plan) -> Iterable[Finding]:
     severity=Severity.KNOW,
     title="Set stands close to a door of the room",
     why="people have to get out past it, in the dark and in a hurry; local rules govern",
-    limit="1200 mm between the set and every door; under 711 mm (28 in) it stops the job",
+    limit="{1200 mm} between the set and every door; under {711 mm} it stops the job",
     source="1.2 m: route to exits on professional stages, as published; 28 in: 29 CFR 1910.36(g)(2), as quoted",
     remedy="Move the set away from the door.",
 )

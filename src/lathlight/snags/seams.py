@@ -83,19 +83,19 @@ def beside_head(view: View, point: Point) -> tuple[float, float] | None:
     return abs(side) / scale, scale
 
 
-def _is_behind_head(seam: Seam, view: View, scale: float) -> bool:
-    """Return True where a seam begins below the crown as the camera sees it."""
+def _is_behind_head(seam: Seam, view: View, scale: float, floor: float) -> bool:
+    """Return True where a seam begins below the crown as the camera sees it; sitter and camera stand on the floor."""
     crown = view.sitter.stature + ABOVE_HEAD
-    return seam.low < view.height + (crown - view.height) * scale
+    return seam.low - floor < view.height + (crown - view.height) * scale
 
 
-def _nearest_view(line: WallLine, seam: Seam, views: Iterable[View]) -> tuple[float, View] | None:
+def _nearest_view(line: WallLine, seam: Seam, views: Iterable[View], floor: float) -> tuple[float, View] | None:
     point = line.at(along=seam.at, behind=0.0)
     best: tuple[float, View] | None = None
     for view in views:
         facing = line.direction[0] * math.cos(view.angle) + line.direction[1] * math.sin(view.angle)
         seen = beside_head(view, point) if facing > 0 else None
-        if seen is None or not _is_behind_head(seam, view, seen[1]):
+        if seen is None or not _is_behind_head(seam, view, seen[1], floor):
             continue
         if best is None or seen[0] < best[0]:
             best = (seen[0], view)
@@ -108,7 +108,7 @@ def _nearest_view(line: WallLine, seam: Seam, views: Iterable[View]) -> tuple[fl
     severity=Severity.SPOILS,
     title="Seam behind a sitter's head",
     why="an upright line that grows from a head is the first thing the eye finds",
-    limit="120 mm beside the middle of the head, in the sitter's plane, at both ends and the middle of the angles",
+    limit="{120 mm} beside the middle of the head, in the sitter's plane, at both ends and the middle of the angles",
     source="common practice, no source: head centre to the nearest upright line, 0.12 m",
     remedy="Plan with [set] seams = 'save pictures', or move the sitter or shorten the wall so that it shifts.",
 )
@@ -122,7 +122,7 @@ def seam_on_axis(plan: Plan) -> Iterable[Finding]:
         for seam in wall.seams:
             if not seam.upright or seam.covered_by is not None:
                 continue
-            near = _nearest_view(lines[wall.name], seam, views)
+            near = _nearest_view(lines[wall.name], seam, views, plan.brief.floor.rise)
             if near is None or near[0] >= BESIDE_HEAD:
                 continue
             shown, wanted = lengths(near[0], BESIDE_HEAD, plan)
@@ -142,7 +142,7 @@ def seam_on_axis(plan: Plan) -> Iterable[Finding]:
     severity=Severity.COSTS,
     title="Level seam that no trim covers",
     why="a level joint across the picture has to be filled and sanded flat, and where it parts, again at every move",
-    limit="every level seam behind a trim line, covered by 5 mm on either side",
+    limit="every level seam behind a trim line, covered by {5 mm} on either side",
     source=COMMON_PRACTICE,
     remedy="Move a rail over the seam, plan with [set] seams = 'save pictures', or take longer sheets or a lower wall.",
 )
@@ -153,10 +153,12 @@ def open_level_seam(plan: Plan) -> Iterable[Finding]:
         if not bare:
             continue
         long = math.fsum(seam.high - seam.low for seam in bare)
-        heights = listed([length(z, plan) for z in sorted({seam.at for seam in bare})])
+        floor = plan.brief.floor.rise
+        heights = listed([length(z - floor, plan) for z in sorted({seam.at for seam in bare})])
         yield Finding(
             place=wall.name,
-            what=f"Wall {wall.name} has {length(long, plan)} of level seam in the open at a height of {heights}",
+            what=f"Wall {wall.name} has {length(long, plan)} of level seam in the open, {heights} above the "
+            "finished floor",
             figure=long,
             limit=0.0,
             inputs=tuple((seam.id, seam.high - seam.low, "mm") for seam in bare),
@@ -169,7 +171,7 @@ def open_level_seam(plan: Plan) -> Iterable[Finding]:
     severity=Severity.SPOILS,
     title="Sheets of different thickness meet flush",
     why="the lip between the faces throws a line of shadow in raking light",
-    limit="0.3 mm between sheets of one wall, or of two walls that meet arris to arris or mitred",
+    limit="{0.3 mm} between sheets of one wall, or of two walls that meet arris to arris or mitred",
     source=COMMON_PRACTICE,
     remedy="Face both with one sheet from one batch, or pack the thinner one out to the same face.",
 )
@@ -209,7 +211,7 @@ def _lip(plan: Plan, place: str, subject: str, thin: float, thick: float) -> Fin
     severity=Severity.COSTS,
     title="Sheets of nearly the same size are mixed",
     why="sheets of two modules do not line up and each joint between them has to be trimmed",
-    limit="0.5 mm between the sizes of all sheets in use that are within 45 mm of each other",
+    limit="{0.5 mm} between the sizes of all sheets in use that are within {45 mm} of each other",
     source=COMMON_PRACTICE,
     remedy="Take all sheets from one range, metric or 4 x 8 ft, or trim the larger ones.",
 )

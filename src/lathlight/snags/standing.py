@@ -53,7 +53,7 @@ def long_wall_no_return(plan: Plan) -> Iterable[Finding]:
     severity=Severity.KNOW,
     title="Tall walls",
     why="they fall further and harder, and exhibition rules and local codes commonly ask for more from this height on",
-    limit="2.5 m (about 8 ft)",
+    limit="{2.5 m}",
     source="common practice, no source: extra rules commonly begin between 2.5 and 4 m",
     remedy="Have a qualified person look at how it is braced before anybody stands in front of it.",
 )

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from lathlight.carpentry import OnSale, loose_blank, member_blank
 from lathlight.catalog import looks_nominal, nominal_thickness
 from lathlight.snags.check import Check, Finding, check
 from lathlight.snags.model import Severity
@@ -17,6 +18,7 @@ from lathlight.working import COMMON_PRACTICE
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from lathlight.carpentry import Blank
     from lathlight.catalog import Catalog, Lumber
     from lathlight.plan import Plan
 
@@ -112,6 +114,55 @@ def longer_than_stock(plan: Plan) -> Iterable[Finding]:
 
 
 @check(
+    name="wedge-wider-than-framing",
+    family=FAMILY,
+    severity=Severity.COSTS,
+    title="Wedge that the framing's timber does not hold",
+    why="no board that the frames are cut from is large enough to rip it out of",
+    limit="the section of the wall's own timber",
+    source="sizes of the catalogue or the project file",
+    remedy="Buy that timber along with the rest, or lap the corner or open its angle until the wedge is thinner.",
+)
+def wedge_wider_than_framing(plan: Plan) -> Iterable[Finding]:
+    """Find wedges that take another timber than the frame's, or layers of it."""
+    for place, stock, blank in _blanks(plan):
+        if blank.stock == stock and blank.layers == 1:
+            continue
+        (long, short), most, least = blank.size, max(stock.width, stock.depth), min(stock.width, stock.depth)
+        sizes = " x ".join(length(mm, plan) for mm in (long, short))
+        made = f"ripped from {blank.stock.name}" if blank.layers == 1 else f"glued from {blank.layers} layers of it"
+        yield Finding(
+            place=place,
+            what=f"Wedge {place} takes a section of {sizes}, more than {stock.name} has, and is {made}",
+            figure=long if long > most else short,
+            limit=most if long > most else least,
+            remedy="Glue and clamp the layers a day before they are ripped, or open the corner until the wedge is "
+            "thinner."
+            if blank.layers > 1
+            else None,
+            inputs=(*blank.why.inputs, ("ripped from", blank.stock.name, "")),
+        )
+
+
+def _blanks(plan: Plan) -> Iterator[tuple[str, Lumber, Blank]]:
+    """Yield every wedge with its wall's timber and what it is ripped from."""
+    catalog = plan.brief.catalog
+    on_sale = OnSale(
+        lumber=tuple(catalog.lumber.values()), sheets=tuple(catalog.sheets.values()), style=plan.brief.style
+    )
+    for flat in plan.flats:
+        for member in flat.members:
+            blank = member_blank(member, on_sale)
+            if blank is not None:
+                yield member.id, member.stock, blank
+    stocks = {flat.wall: flat.stock for flat in plan.flats}
+    for corner in plan.corners:
+        if corner.wedge is not None:
+            stock = stocks[corner.left]
+            yield corner.wedge.id, stock, loose_blank(corner.wedge, stock, on_sale)
+
+
+@check(
     name="larger-than-sheet",
     family=FAMILY,
     severity=Severity.STOPS,
@@ -202,7 +253,7 @@ def _bevels(plan: Plan) -> Iterator[tuple[str, str, float]]:
     severity=Severity.COSTS,
     title="Narrow strip of sheet",
     why="a strip is awkward to saw straight, splits at its fixings and shows a second seam close to the first",
-    limit="150 mm wide",
+    limit="{150 mm} wide",
     source=COMMON_PRACTICE,
     remedy="Shift the seams so that both end pieces share the rest, or change the wall's length.",
 )
@@ -226,7 +277,7 @@ def narrow_strip(plan: Plan) -> Iterable[Finding]:
     severity=Severity.COSTS,
     title="Wall a little longer or higher than whole sheets",
     why="the last hair's breadth costs another row of sheets, more cuts and a seam that nothing asks for",
-    limit="up to 50 mm over a number of whole sheets, side by side or one above the other",
+    limit="up to {50 mm} over a number of whole sheets, side by side or one above the other",
     source=COMMON_PRACTICE,
     remedy="Shorten or lower the wall by that much, if the pictures allow it, or take longer sheets.",
 )
@@ -255,7 +306,7 @@ def just_over_whole_sheets(plan: Plan) -> Iterable[Finding]:
     severity=Severity.SPOILS,
     title="Thin leg of sheet beside an opening",
     why="it snaps off at the opening's corner while the sheet is carried",
-    limit="60 mm wide",
+    limit="{60 mm} wide",
     source=COMMON_PRACTICE,
     remedy="Move the seam onto the opening's edge, or the opening away from the seam.",
 )
@@ -310,6 +361,7 @@ def no_kerf(plan: Plan) -> Iterable[Finding]:
 CHECKS: tuple[Check, ...] = (
     longer_than_stock,
     larger_than_sheet,
+    wedge_wider_than_framing,
     nominal_as_actual,
     no_kerf,
     thin_leg,

@@ -88,7 +88,7 @@ def _cut_at_joints(plan: Plan) -> dict[tuple[str, str], int]:
     severity=Severity.SPOILS,
     title="A run of trim is joined in mid-picture",
     why="the joint opens as the timber dries, and it is where everybody looks",
-    limit="400 mm along the wall to either side of a picture's middle line",
+    limit="{400 mm} along the wall to either side of a picture's middle line",
     source=COMMON_PRACTICE,
     remedy="Mark the line loose = true so that no joint of flats cuts it, give its moulding longer lengths in the "
     "catalogue, or move the sitter along the wall.",
@@ -258,19 +258,21 @@ def no_room_for_trim(plan: Plan) -> Iterable[Finding]:
     severity=Severity.KNOW,
     title="Dado over a third of a low wall",
     why="the wall looks top-heavy and lower than it is, though not all rules say so",
-    limit="a third of the wall's height, on walls of at most 2750 mm (9 ft); shop advice also allows 900 mm (36 in), "
-    "classical writers want less than a third",
+    limit="a third of the wall's height, from the finished floor, on walls of at most 2750 mm (9 ft); shop advice "
+    "also allows 900 mm (36 in), classical writers want less than a third",
     source=COMMON_PRACTICE,
     remedy="Set the rail's height to a third of the wall's, or leave it if the pictures like it there.",
 )
 def high_dado(plan: Plan) -> Iterable[Finding]:
     """Find rails too high for a low wall, one finding a line, on the wall where it is the furthest over."""
-    step = float(plan.brief.style.step)
+    step, floor = float(plan.brief.style.step), plan.brief.floor.rise
     over = [
-        (line.name, wall.name, line.top, wall.height * DADO)
+        (line.name, wall.name, line.top - floor, (wall.height - floor) * DADO)
         for wall in plan.brief.walls
         for line in wall.trim
-        if line.kind == "rail" and wall.height <= LOW_WALL + TOUCH and line.top > wall.height * DADO + step + TOUCH
+        if line.kind == "rail"
+        and wall.height <= LOW_WALL + TOUCH
+        and line.top - floor > (wall.height - floor) * DADO + step + TOUCH
     ]
     for name, wall, top, third in _furthest_over(over):
         found, wanted = lengths(top, third, plan)
@@ -279,7 +281,7 @@ def high_dado(plan: Plan) -> Iterable[Finding]:
             what=f"{name} on wall {wall} is {found} high where a third of the wall is {wanted}",
             figure=top,
             limit=third,
-            inputs=(("height of the wall", third / DADO, "mm"),),
+            inputs=(("height of the wall above the finished floor", third / DADO, "mm"),),
         )
 
 

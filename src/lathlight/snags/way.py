@@ -25,7 +25,7 @@ FAMILY = "the way in"
     severity=Severity.STOPS,
     title="Flat does not pass the way in",
     why="it would have to be taken apart, or stays where it was built",
-    limit="every stage of the way in, 15 mm kept free of its clear sizes; where it is built in the room: costs money",
+    limit="every stage of the way in, {15 mm} kept free of its clear sizes; where it is built in the room: costs money",
     source="rectangle in a rectangle (Carver 1957), panel round a corner; clearance: common practice, no source",
     remedy="Split the wall ([set.flats] max_width, max_height), or build the flat in the room.",
 )
@@ -60,7 +60,7 @@ def _sizes(passing: Passing, plan: Plan) -> str:
     severity=Severity.KNOW,
     title="Flat passes only leaning in the opening",
     why="two people turn it there by hand, with nothing to spare, past fresh paint",
-    limit="the clear height less 15 mm for one side of the face, upright",
+    limit="the clear height less {15 mm} for one side of the face, upright",
     source="rectangle in a rectangle (Carver 1957); clearance: common practice, no source",
     remedy="Try it with an offcut frame before the walls are painted, or split the flat.",
 )
@@ -90,7 +90,7 @@ def _is_tilted(passing: Passing) -> bool:
     severity=Severity.STOPS,
     title="Flat cannot be stood up under the ceiling",
     why="its corner meets the ceiling on the way up",
-    limit="the ceiling less 20 mm, walked up over the bottom edge or turned up in its own plane",
+    limit="the ceiling less {20 mm}, walked up over the bottom edge or turned up in its own plane",
     source="sweep of a box about its bottom edge (Pythagoras); clearance: common practice, no source",
     remedy="Lower the wall, split its height, or build the flat standing.",
 )

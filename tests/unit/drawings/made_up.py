@@ -7,6 +7,8 @@ import random
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
+from tests.unit.project.made_up import plain
+
 from lathlight.catalog.rows import Bracket, Catalog, Fastener, Lumber, Profile, Sheet
 from lathlight.plan import Plan, derive
 from lathlight.project import Project, parse_project
@@ -166,6 +168,7 @@ def make_brief(wish: Wish) -> Brief:
         lens=(70, 85),
         sensor=(24, 36),
         frame_height=1100,
+        frame_top=1780,
         camera_height=(1300, 1500),
     )
     return Brief(
@@ -245,6 +248,7 @@ def make_brief(wish: Wish) -> Brief:
         crew=CrewBrief(people=2, lift_per_person=25),
         saw=SawBrief(kerf=3, trim_cut=0, spare_boards=True),
         hardware=Hardware(corner_plate=PLATE, sill_strap=STRAP, corner_screw=SCREW, frame_screw=SHORT_SCREW),
+        **plain(wish.style.system),
         pictures=(picture,),
         sitters=(sitter,),
         catalog=Catalog(profiles={name: _profile(name, high) for name, high in (("base", 120.0), ("rail", 50.0))}),

@@ -79,7 +79,7 @@ def _layout(plan: Plan):
 def test_pieces_lie_inside_their_sheets_and_apart(which: str, request: pytest.FixtureRequest) -> None:
     plan: Plan = request.getfixturevalue(which)
     sheets, pieces = _layout(plan)
-    assert len(pieces) == len(plan.pieces)
+    assert len(pieces) == sum(len(sheet.pieces) for sheet in plan.cut_sheets) >= len(plan.pieces)
     assert len(sheets) == len(plan.cut_sheets)
     boxes = [bounds_of(path.points) for path in pieces]
     for x0, y0, x1, y1 in boxes:

@@ -9,6 +9,7 @@ from itertools import accumulate, pairwise
 import pytest
 from tests.unit.drawings.looks import chain_stops, covered_words
 from tests.unit.drawings.made_up import Hole, WallWish, bay_wish, corner_wish, make_plan
+from tests.unit.drawings.moulded import moulded_plan
 from tests.unit.mouldings.made_up import made_up_trim
 
 from lathlight.carpentry import Seam
@@ -16,7 +17,7 @@ from lathlight.drawings.cautions import STANDING, STANDING_CAUTION
 from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of
-from lathlight.drawings.sheets import Chain, Line, Path, Pen
+from lathlight.drawings.sheets import Chain, Line, Path, Pen, Tone
 from lathlight.plan import Plan
 from lathlight.working import Working
 
@@ -118,12 +119,60 @@ def test_trim_lines_are_measured_from_the_finished_floor(bay: Plan) -> None:
 
 def test_trim_stops_at_a_door() -> None:
     plan = make_plan(corner_wish())
-    rails = [
-        sorted((line.a[0], line.b[0]))
-        for line in wall_view(plan, "left", scale=25).items
-        if isinstance(line, Line) and line.pen is Pen.LIGHT and line.a[1] == line.b[1] == 930
-    ]
-    assert rails == [[0.0, 1400.0], [2000.0, 2200.0]]
+    boxes = [bounds_of(item.points) for item in wall_view(plan, "left", scale=25).items if isinstance(item, Path)]
+    rails = [(x0, x1) for x0, z0, x1, z1 in boxes if (z0, z1) == (880.0, 930.0)]
+    assert (min(rails)[0], max(rails)[1]) == (0.0, 2200.0)
+    assert {x for rail in rails for x in rail} >= {1400.0, 2000.0}
+    assert not any(x0 < 2000.0 and x1 > 1400.0 for x0, x1 in rails)
+
+
+def test_heights_count_from_the_finished_floor_and_the_foot_of_the_flats_is_measured() -> None:
+    plan = moulded_plan()
+    rise = plan.brief.floor.rise
+    view = wall_view(plan, "back", scale=25)
+    upright = [item for item in view.items if isinstance(item, Chain) and item.angle > 0]
+    assert {chain.origin[1] for chain in upright} == {rise}
+    assert any(chain.stops == (-rise, round(2438.4 - rise)) for chain in upright)
+    trim = {round(z - rise, 6) for line in plan.brief.walls[1].trim for z in (line.bottom, line.top)}
+    assert any(all(min(abs(z - stop) for stop in chain.stops) <= 0.5 for z in trim) for chain in upright)
+    words = [text.words for text in texts_of(view.items)]
+    assert {"sill at 1067", "flats 8 lower"} <= set(words)
+    (floor,) = [item for item in view.items if isinstance(item, Line) and item.pen is Pen.PHANTOM]
+    assert floor.a[1] == floor.b[1] == rise
+
+
+def test_a_door_is_as_high_as_it_is_clear_over_the_finished_floor() -> None:
+    plan = moulded_plan()
+    level = make_plan(corner_wish())
+    raised = replace(level, brief=replace(level.brief, floor=plan.brief.floor))
+    before, after = (
+        {text.words for text in texts_of(wall_view(each, "left", scale=25).items)} for each in (level, raised)
+    )
+    assert "600 × 1950 clear" in before
+    assert "600 × 1942 clear" in after
+
+
+def test_mouldings_cover_the_seams_behind_them() -> None:
+    items = wall_view(moulded_plan(), "back", scale=25).items
+    seams = [k for k, item in enumerate(items) if isinstance(item, Line) and item.pen in (Pen.SEAM, Pen.OUTLINE)]
+    first = next(k for k, item in enumerate(items) if isinstance(item, Path) and item.fill is Tone.WHITE)
+    assert min(seams) < first
+
+
+def test_every_tier_and_trim_line_is_named_once() -> None:
+    plan = moulded_plan()
+    words = [text.words for text in texts_of(strip_view(plan, [w.name for w in plan.walls], scale=25).items)]
+    for name in ("base", "rail", "cornice", "low", "high"):
+        assert words.count(name) == 1
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+@pytest.mark.parametrize("scale", [16.0, 25.0, 50.0])
+def test_words_on_a_set_full_of_mouldings_do_not_cover_each_other(system: str, scale: float) -> None:
+    plan = moulded_plan(system)
+    assert not covered_words(strip_view(plan, [wall.name for wall in plan.walls], scale=scale))
+    for wall in plan.walls:
+        assert not covered_words(wall_view(plan, wall.name, scale=scale))
 
 
 @pytest.mark.parametrize("wall", [None, "left return", "back", "right return"])

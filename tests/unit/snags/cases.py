@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from tests.unit.snags.case import Case
+from tests.unit.snags.dressed_cases import DRESSED_CASES
 from tests.unit.snags.made_up import (
     HEIGHT,
     PICTURE,
@@ -43,17 +45,6 @@ from lathlight.units import LengthStyle
 from lathlight.working import Working
 
 SECOND = flat("2", x0=1220, x1=2440)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Case:
-    """One check with a plan on either side of its limit."""
-
-    check: str
-    wrong: Plan
-    place: str
-    figure: float
-    right: Plan
 
 
 def wished(style: str) -> Plan:
@@ -187,6 +178,12 @@ def trimmed(line: Moulding, *, rules: TrimRules = RULES, **more: object) -> Plan
     """The sound set with one line of trim along its wall."""
     wall = TrimWall(name="back", length=2440.0, height=HEIGHT, lines=(line,))
     return replace(plan(), trim=plan_trim((replace(wall, **more),), corners=(), rules=rules))
+
+
+def wedged(wide: float) -> Plan:
+    """A plan whose loose wedge takes a rectangle so wide and 20 mm deep."""
+    strip = replace(wedge(30), outline=((0, 0), (wide, 0), (wide, 20), (0, 20)), wide=wide)
+    return plan(WALL, SIDE, corners=(corner(style="arris", degrees=150, screws=None, wedge=strip),))
 
 
 def trimmed_corner(line: Moulding, other: Moulding | None = None, *, degrees: float = 90.0) -> Plan:
@@ -471,6 +468,13 @@ CASES = (
         right=with_catalogue(width=44),
     ),
     Case(
+        check="wedge-wider-than-framing",
+        wrong=wedged(64),
+        place="back|side/wedge",
+        figure=64,
+        right=wedged(63),
+    ),
+    Case(
         check="no-kerf",
         wrong=plan(saw=SawBrief(kerf=0, trim_cut=0, spare_boards=True)),
         place="set",
@@ -589,4 +593,5 @@ CASES = (
         right=longer_wall(length=4800),
     ),
     Case(check="tall-wall", wrong=high(2501), place="set", figure=2501, right=high(2500)),
+    *DRESSED_CASES,
 )

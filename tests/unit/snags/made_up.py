@@ -10,6 +10,8 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from tests.unit.project.made_up import plain
+
 from lathlight.carpentry import (
     BuiltWall,
     Corner,
@@ -24,6 +26,7 @@ from lathlight.carpentry import (
     free_end,
 )
 from lathlight.catalog import Bracket, Catalog, Fastener, Lumber, Sheet
+from lathlight.fixing import FixingPlan
 from lathlight.geometry import area, rectangle
 from lathlight.layout import Layout, Pose, lay_out_walls
 from lathlight.passage import flat_passage
@@ -91,6 +94,20 @@ ROOM = RoomBrief(
     keep_clear=(),
     way_in=(),
 )
+UNFIXED = FixingPlan(
+    sheets=(),
+    strips=(),
+    joints=(),
+    corners=(),
+    bumpers=(),
+    rounds=(),
+    busiest=None,
+    glues=(),
+    hardware=(),
+    takeoff=(),
+    findings=(),
+    why_rounds=WHY,
+)
 HEIGHT = 2400.0
 SITTER = SitterBrief(name="potter", right=0, forward=1200, stature=1700, seated=False)
 PICTURE = PictureBrief(
@@ -100,6 +117,7 @@ PICTURE = PictureBrief(
     lens=(85.0, 85.0),
     sensor=(24.0, 36.0),
     frame_height=900.0,
+    frame_top=1800.0,
     camera_height=(1500.0, 1500.0),
 )
 RAIL = TrimLine(name="rail", kind="rail", profile="rail 57", top=900, bottom=843, loose=True)
@@ -372,6 +390,7 @@ def brief(**more: Any) -> Brief:
         crew=CrewBrief(people=2, lift_per_person=25),
         saw=SawBrief(kerf=3, trim_cut=0, spare_boards=True),
         hardware=Hardware(corner_plate=PLATE, sill_strap=STRAP, corner_screw=SCREW, frame_screw=SCREW),
+        **plain(),
         pictures=(),
         sitters=(),
         catalog=Catalog(lumber={TIMBER.name: TIMBER}, sheets={SHEET.name: SHEET}),
@@ -403,6 +422,16 @@ def plan(*walls: BuiltWall, corners: tuple[Corner, ...] = (), pose: Pose | None 
         boards=(),
         sheets=(),
         cut_sheets=(),
+        trim=None,
+        casings=(),
+        ends=(),
+        frames=None,
+        strips=(),
+        marking=None,
+        floor=None,
+        fixing=UNFIXED,
+        finish=None,
+        takeoff=(),
         quantities=(),
     )
 

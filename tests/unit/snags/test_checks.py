@@ -7,7 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from tests.unit.snags.cases import CASES, Case
+from tests.unit.snags.case import Case
+from tests.unit.snags.cases import CASES
 from tests.unit.snags.made_up import found, plan
 
 from lathlight.snags import CHECKS, Severity, find_snags, reference_page
@@ -54,6 +55,7 @@ def test_a_snag_says_what_why_and_how_to_mend_it_in_one_sentence_each(case: Case
 
 FOOT_OR_INCH = re.compile(r"\d['\"]")
 MILLIMETRES = re.compile(r"\d mm")
+METRIC_LIMIT = re.compile(r"\d (mm|m|kg)\b(?! \()")  # words that name both systems put the other in brackets
 
 
 @BY_NAME
@@ -64,6 +66,20 @@ def test_a_check_speaks_the_projects_units(case: Case) -> None:
     imperial = found(case.check, replace(case.wrong, brief=imperial_brief))[0]
     assert imperial.figure == metric.figure
     assert not MILLIMETRES.search(imperial.what.replace("ply 9 mm", "").replace("ply 12 mm", ""))
+
+
+@BY_NAME
+def test_a_limit_is_said_in_the_projects_units(case: Case) -> None:
+    metric = found(case.check, case.wrong)[0]
+    assert "{" not in metric.why.formula
+    imperial_brief = replace(case.wrong.brief, style=LengthStyle.imperial())
+    imperial = found(case.check, replace(case.wrong, brief=imperial_brief))[0]
+    assert not METRIC_LIMIT.search(imperial.why.formula)
+
+
+def test_the_reference_names_limits_in_both_systems() -> None:
+    assert "15 kg (33 lb) a flat" in reference_page()
+    assert "{" not in reference_page()
 
 
 def test_worst_snags_come_first() -> None:

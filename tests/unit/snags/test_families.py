@@ -217,3 +217,26 @@ def test_a_wall_longer_and_higher_than_whole_sheets_by_a_hair_is_one_finding() -
     wall = replace(wall_of(flat("1", x0=0, x1=1220), flat("2", x0=1220, x1=2441)), height=2441.0)
     (found,) = (s for s in find_snags(plan(wall)) if s.check == "just-over-whole-sheets")
     assert "longer than 2 whole sheets and 1 mm higher than 1 whole sheets" in found.what
+
+
+def test_heights_of_level_seams_count_from_the_finished_floor() -> None:
+    raised = replace(plan().brief.floor, covering="boards", thickness=20.0, stands_on="floor")
+    level = replace(WALL, seams=(seam(1520, upright=False, high=2440),))
+    (snag,) = found("open-level-seam", plan(level, floor=raised))
+    assert "1500 mm above the finished floor" in snag.what
+
+
+def test_a_sitter_stands_on_the_finished_floor_and_a_seam_on_the_flats_foot() -> None:
+    raised = replace(plan().brief.floor, covering="boards", thickness=20.0, stands_on="floor")
+    edge = 1500 + (1800 - 1500) * 3410 / 2210
+    for low, is_found in ((edge + 19, True), (edge + 21, False)):
+        made = plan(replace(WALL, seams=(seam(1220, low=low),)), pictures=(PICTURE,), sitters=(SITTER,), floor=raised)
+        assert bool(found("seam-on-axis", made)) is is_found
+
+
+def test_flats_that_stand_on_the_covering_have_less_room_under_the_ceiling() -> None:
+    on = replace(plan().brief.floor, covering="boards", thickness=8.0, stands_on="covering")
+    beside = replace(on, stands_on="floor")
+    wall = replace(WALL, height=2573.0)  # 2600 less 20 and 8 leaves 2572
+    assert [s.limit for s in found("wall-over-ceiling", plan(wall, floor=on))] == [2572]
+    assert not found("wall-over-ceiling", plan(wall, floor=beside))

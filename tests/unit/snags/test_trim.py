@@ -90,3 +90,12 @@ def test_a_sound_corner_of_catalogue_trim_has_no_snags_of_its_own(degrees: float
         assert found(name, made) == ()
     assert made.trim is not None
     assert all(math.isfinite(p.long_point) for p in made.trim.pieces)
+
+
+def test_a_dado_is_measured_from_the_finished_floor() -> None:
+    raised = replace(plan().brief.floor, covering="boards", thickness=30.0, stands_on="floor")
+    line = replace(RAIL, top=821, bottom=764)  # 791 above the boards, where the wall shows 2370
+    (snag,) = found("high-dado", plan(walls=(replace(WALL_BRIEF, trim=(replace(line, top=822),)),), floor=raised))
+    assert (snag.figure, snag.limit) == (792, 790)
+    assert "is 792 mm high" in snag.what
+    assert not found("high-dado", plan(walls=(replace(WALL_BRIEF, trim=(line,)),), floor=raised))
