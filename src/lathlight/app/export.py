@@ -66,8 +66,7 @@ def write_set_book(planned: Planned, folder: Path, *, progress: Progress | None 
 def make_files(planned: Planned, *, progress: Progress | None = None) -> Mapping[str, bytes]:
     """Return every file of the set book's folder by its path within it; equal plans give equal bytes."""
     from lathlight.book import numbered_drawings, set_book
-    from lathlight.carpentry import set_solids
-    from lathlight.exports import lists, plan_json, set_glb
+    from lathlight.exports import lists, plan_json, set_glb, set_parts
 
     progress = progress or Quiet()
     plan, snags = planned.plan, planned.snags
@@ -80,7 +79,7 @@ def make_files(planned: Planned, *, progress: Progress | None = None) -> Mapping
     step(progress, done=0.85, text="writing the lists")
     files |= _lists(lists(plan, snags), date=plan.brief.title.date)
     step(progress, done=0.9, text="writing the model")
-    files["set.glb"] = set_glb(set_solids(plan.walls, plan.corners, plan.layout))
+    files["set.glb"] = set_glb(set_parts(plan))
     files["plan.json"] = plan_json(plan, snags)
     return files
 

@@ -30,9 +30,14 @@ MARKER_WORD = b'"lathlight-plan"'
 MARKER_BYTES = 4096
 _OWN_FILES = frozenset(("set-book.pdf", "lists.xlsx", "set.glb", MARKER))
 _OWN_NAMES = {  # what earlier plans may have written; whatever else lies in these folders is the user's
-    "drawings": re.compile(r"(set|room|cut-sheets|elevation|framing|sheets|corner)(-.+)?\.(svg|dxf)"),
+    "drawings": re.compile(
+        r"(set|room|cut-sheets|elevation|framing|sheets|corner|mouldings|trim|profiles|fixing|marking-out|story-stick"
+        r"|floor)(-.+)?\.(svg|dxf)"
+    ),
     "lists": re.compile(
-        r"(boards|flats|hardware|linings|openings|quantities|sheet-pieces|sheets|snags|timber|trim)\.csv"
+        r"(boards|casing|finish-schedule|flats|floor|frame-pieces|gluing|hardware|joints|linings|marking-frames"
+        r"|marking-out|moulding-fixing|moulding-frames|openings|paint|quantities|sheet-fixing|sheet-pieces|sheets|snags"
+        r"|story-stick|takeoff|timber|trim|wall-ends)\.csv"
     ),
 }
 _PAUSES = (0.05, 0.2, 0.5)  # [s] between tries where a virus scanner may hold a fresh file for a moment

@@ -8,10 +8,11 @@ from __future__ import annotations
 import difflib
 import math
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.app.corners import corner_figures, corner_note
+from lathlight.app.subject import Subject, make_subject
+from lathlight.app.why_dressing import dressing_subjects
 from lathlight.errors import InputError
 from lathlight.exports import figure_words, saw_words
 from lathlight.project import assumptions
@@ -27,26 +28,11 @@ if TYPE_CHECKING:
     from lathlight.plan import Plan
     from lathlight.project import Brief
     from lathlight.units import LengthStyle
-    from lathlight.working import Working
 
 FIGURE = 6  # decimals of a figure in a document
 NEAR = 3  # ids offered for a misspelt one
 LIKE_ENOUGH = 0.6
 SIGNS = re.compile(r"[\s_|]+")  # signs of an id that may be typed as blanks: a shell minds some of them
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
-    """One thing that can be asked about."""
-
-    id: str
-    kind: str  # "member", "seam", "quantity"
-    what: str  # in a few words
-    value: float | str | None
-    unit: str
-    why: Working
-    figures: tuple[Figure, ...] = ()  # more of the same thing
-    note: str = ""  # what has to be known to read the inputs
 
 
 def subjects(planned: Planned) -> Mapping[str, Subject]:
@@ -58,6 +44,7 @@ def subjects(planned: Planned) -> Mapping[str, Subject]:
         *_flats(plan),
         *_corners(plan),
         *_trim(plan),
+        *dressing_subjects(plan),
         *_passages(plan),
         *_stock(plan),
         *_snags(planned),
@@ -135,28 +122,28 @@ def _quantities(plan: Plan) -> Iterator[Subject]:
 
 def _walls(plan: Plan) -> Iterator[Subject]:
     for wall in plan.walls:
-        yield _subject(wall.name, "wall", f"wall {wall.mark}", why=wall.why, value=wall.length, unit="mm")
+        yield make_subject(wall.name, "wall", f"wall {wall.mark}", why=wall.why, value=wall.length, unit="mm")
         for seam in wall.seams:
             what = f"{'upright' if seam.upright else 'level'} seam"
-            yield _subject(seam.id, "seam", what, why=seam.why, value=seam.at, unit="mm")
+            yield make_subject(seam.id, "seam", what, why=seam.why, value=seam.at, unit="mm")
 
 
 def _flats(plan: Plan) -> Iterator[Subject]:
     for flat in plan.flats:
-        yield _subject(flat.id, "flat", f"flat {flat.mark}", why=flat.why, value=flat.width, unit="mm")
+        yield make_subject(flat.id, "flat", f"flat {flat.mark}", why=flat.why, value=flat.width, unit="mm")
         yield from _parts(flat)
 
 
 def _parts(flat: Flat) -> Iterator[Subject]:
     for member in flat.members:
         what = f"{member.role} {flat.mark}-{member.mark} of {member.stock.name}"
-        yield _subject(member.id, "member", what, why=member.why, value=member.length, unit="mm")
+        yield make_subject(member.id, "member", what, why=member.why, value=member.length, unit="mm")
     for piece in flat.pieces:
         what = f"sheet piece {flat.mark}-{piece.mark} of {piece.sheet.name}"
-        yield _subject(piece.id, "sheet piece", what, why=piece.why, value=piece.area, unit="mm2")
+        yield make_subject(piece.id, "sheet piece", what, why=piece.why, value=piece.area, unit="mm2")
     for opening in flat.openings:
         what = f"{opening.kind} {opening.name}, rough width"
-        yield _subject(opening.id, "opening", what, why=opening.why, value=opening.rough[2], unit="mm")
+        yield make_subject(opening.id, "opening", what, why=opening.why, value=opening.rough[2], unit="mm")
 
 
 def _corners(plan: Plan) -> Iterator[Subject]:
@@ -174,10 +161,10 @@ def _corners(plan: Plan) -> Iterator[Subject]:
         if corner.screws is not None:
             what = f"screws {corner.screws.screw.name}"
             number = len(corner.screws.heights)
-            yield _subject(f"{corner.id}/screws", "corner", what, why=corner.screws.why, value=number)
+            yield make_subject(f"{corner.id}/screws", "corner", what, why=corner.screws.why, value=number)
         if corner.wedge is not None:
             wedge = corner.wedge
-            yield _subject(wedge.id, "corner", "wedge, widest side", why=wedge.why, value=wedge.wide, unit="mm")
+            yield make_subject(wedge.id, "corner", "wedge, widest side", why=wedge.why, value=wedge.wide, unit="mm")
 
 
 def _trim(plan: Plan) -> Iterator[Subject]:
@@ -205,14 +192,14 @@ def _passages(plan: Plan) -> Iterator[Subject]:
         for stage in (*passage.stages, passage.raises):
             what = f"{stage.how}: {'passes' if stage.passes else 'does not pass'}"
             identity = f"{passage.flat}/{stage.through}"
-            yield _subject(identity, "way in", what, why=stage.why, value=stage.figure, unit="mm")
+            yield make_subject(identity, "way in", what, why=stage.why, value=stage.figure, unit="mm")
 
 
 def _stock(plan: Plan) -> Iterator[Subject]:
     for packed in (*plan.boards, *plan.sheets):
         what = f"pieces of {packed.stock} to buy, not proven"
         identity = f"buy/{packed.stock}/{_size(packed, plan.brief.style)}"
-        yield _subject(identity, "stock", what, why=packed.why, value=packed.number)
+        yield make_subject(identity, "stock", what, why=packed.why, value=packed.number)
 
 
 def _size(packed: Packed, style: LengthStyle) -> str:
@@ -229,19 +216,13 @@ def _side(mm: float, style: LengthStyle) -> str:
 
 def _snags(planned: Planned) -> Iterator[Subject]:
     for snag in planned.snags:
-        yield _subject(snag.id, "snag", snag.what, why=snag.why, value=snag.figure, unit=snag.unit)
+        yield make_subject(snag.id, "snag", snag.what, why=snag.why, value=snag.figure, unit=snag.unit)
 
 
 def _assumed(brief: Brief) -> Iterator[Subject]:
     for each in assumptions(brief):
         of = f" ({' of '.join(reversed(each.entry))})" if each.entry else ""
-        yield _subject(each.id, "assumed", f"{each.label}{of}: the file does not state it", why=each.why)
-
-
-def _subject(  # one line a thing
-    identity: str, kind: str, what: str, *, why: Working, value: float | str | None = None, unit: str = ""
-) -> Subject:
-    return Subject(id=identity, kind=kind, what=what, value=value, unit=unit, why=why)
+        yield make_subject(each.id, "assumed", f"{each.label}{of}: the file does not state it", why=each.why)
 
 
 def subject_document(subject: Subject) -> Mapping[str, object]:

@@ -1,12 +1,14 @@
-"""Columns and cells that the lists share: lengths and weights for people and for machines.
+"""Columns and cells that the lists share: lengths, weights and amounts for people and for machines.
 
 Lengths stand as the project writes them and as plain numbers in millimetres, and inches in an imperial project.
+Litres, runs and areas stand in words and as numbers of the project's own unit.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from lathlight.exports.amounts import amount_words, own_amount
 from lathlight.exports.tables import Cell, Column, Table
 from lathlight.units import drawing_length
 
@@ -57,3 +59,16 @@ def texts(*titles: str) -> list[Column]:
 def yes(truth: bool) -> str:
     """Return "yes", or nothing."""
     return "yes" if truth else ""
+
+
+# --- amounts -------------------------------------------------------------------------------------------------------
+
+
+def amount_columns(title: str, unit: str, style: LengthStyle) -> list[Column]:
+    """Return the columns of an amount in "l", "m" or "m2": in words, and as a number in the project's own unit."""
+    return [Column(title=title), Column(title=f"{title} [{own_amount(0.0, unit, style)[1]}]", kind="amount")]
+
+
+def amount_cells(value: float, unit: str, style: LengthStyle) -> list[Cell]:
+    """Return the cells of an amount [l], [m] or [m2]; empty ones where it is 0."""
+    return [amount_words(value, unit, style), own_amount(value, unit, style)[0]] if value else ["", None]

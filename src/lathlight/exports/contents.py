@@ -1,58 +1,51 @@
 """The lists of a plan as tables: what to cut, what to buy, what the flats measure, what would go wrong.
 
 Decides columns and order. Lengths stand twice: as the project writes them, for people, and as plain numbers in
-millimetres (and inches in an imperial project), for machines. Nothing is counted here that the plan does not hold,
-but the screws of the frames, by a stated rule.
+millimetres (and inches in an imperial project), for machines. Heights count from the finished floor. Nothing is counted
+here that the plan does not hold. What is put on the built walls has a module a list.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lathlight.exports.casing_list import casing_table, end_table
 from lathlight.exports.columns import length_cells, length_columns, make_table, mass_cells, mass_columns, texts, yes
-from lathlight.exports.figures import ends_words, figure_words, length_words, working_words
+from lathlight.exports.figures import ends_words, figure_words, working_words
+from lathlight.exports.fixing_lists import (
+    gluing_table,
+    joint_table,
+    moulding_fixing_table,
+    sheet_fixing_table,
+)
+from lathlight.exports.floor_list import floor_table
+from lathlight.exports.frame_list import frame_piece_table, frame_table
+from lathlight.exports.hardware_list import hardware_table
+from lathlight.exports.marking_lists import marked_frame_table, marking_table, stick_table
+from lathlight.exports.paint_lists import paint_table, schedule_table
 from lathlight.exports.tables import Cell, Column, Table
+from lathlight.exports.takeoff_list import takeoff_table
 from lathlight.exports.trim_list import trim_table
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from lathlight.carpentry import CutLine, Flat, FramedOpening, Packed
-    from lathlight.catalog import Fastener
     from lathlight.passage import FlatPassage
     from lathlight.plan import Plan
     from lathlight.snags import Snag
     from lathlight.units import LengthStyle
 
-SCREWS_AN_END = 2  # screws in every end of a member that meets another: common practice, no source
 NOT_PROVEN = "first fit, not proven"
-LOOSE = frozenset({"packing", "wedge", "lining", "nailer", "backing"})  # fixed along their length, not at their ends
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HardwareLine:
-    """Fittings or fixings of one kind and use."""
-
-    what: str
-    name: str
-    use: str
-    number: int
-    box: int  # pieces in a box; 1: sold singly
-
-    @property
-    def boxes(self) -> int:
-        """Boxes that hold them."""
-        return -(-self.number // self.box)
 
 
 def lists(plan: Plan, snags: Sequence[Snag]) -> tuple[Table, ...]:
     """Return every list of a plan, in the order in which they are needed.
 
-    Names are ``timber``, ``sheet pieces``, ``boards``, ``sheets``, ``flats``, ``openings``, ``linings``, ``hardware``,
-    ``snags``, ``quantities``; after ``linings`` comes ``trim`` where the set has any. A list with nothing in it keeps
-    its heading row.
+    First what is built (``timber`` to ``linings``), then what the set has of mouldings, marking out, fixing, floor and
+    paint, then ``hardware``, ``takeoff``, ``snags`` and ``quantities``. What a set does not have is left out; any other
+    list with nothing in it keeps its heading row.
     """
     style = plan.brief.style
     return (
@@ -63,62 +56,45 @@ def lists(plan: Plan, snags: Sequence[Snag]) -> tuple[Table, ...]:
         _flats(plan, style),
         _openings(plan, style),
         _linings(plan, style),
-        *(() if plan.trim is None else (trim_table(plan.trim, style),)),
-        _hardware(plan),
+        *_mouldings(plan, style),
+        *_marking(plan, style),
+        *_fixing(plan, style),
+        *(() if plan.floor is None else (floor_table(plan.floor, style),)),
+        *(() if plan.finish is None else (paint_table(plan.finish, style), schedule_table(plan.finish, style))),
+        hardware_table(plan),
+        takeoff_table(plan.takeoff, style),
         _snags(snags, style),
         _quantities(plan, style),
     )
 
 
-def hardware(plan: Plan) -> tuple[HardwareLine, ...]:
-    """Return fittings and fixings as counted: corner plates, sill straps, corner screws, frame screws.
-
-    Notes
-    -----
-    Frame screws: two in every end of a member that stands between others (common practice, no source); screws along
-    nailers, packing and corner plates are not counted.
-    """
-    fittings = plan.brief.hardware
-    found = [
-        HardwareLine(what="corner plate", name=name, use="squares the frame, on the back", number=number, box=1)
-        for name, number in _counted(p.bracket.name for f in plan.flats for p in f.plates)
-    ]
-    straps = sum(1 for f in plan.flats for o in f.openings if o.strap is not None)
-    if straps:
-        found.append(
-            HardwareLine(
-                what="sill strap", name=fittings.sill_strap.name, use="across a door's foot", number=straps, box=1
-            )
-        )
-    found += _corner_screws(plan)
-    ends = sum(_joined_ends(flat) for flat in plan.flats)
-    if ends:
-        found.append(_screws(fittings.frame_screw, "frame joints, two an end", SCREWS_AN_END * ends))
-    return tuple(found)
+def _mouldings(plan: Plan, style: LengthStyle) -> Iterator[Table]:
+    rise = plan.brief.floor.rise
+    if plan.trim is not None:
+        yield trim_table(plan.trim, style)
+    if plan.casings:
+        yield casing_table(plan.casings, style, rise=rise)
+    if plan.frames is not None:
+        yield frame_table(plan.frames, style, rise=rise)
+        yield frame_piece_table(plan.frames, style)
+    yield end_table(plan.ends, style)
 
 
-def _corner_screws(plan: Plan) -> Iterable[HardwareLine]:
-    screws = {c.screws.screw.name: c.screws.screw for c in plan.corners if c.screws}
-    held = (c.screws.screw.name for c in plan.corners if c.screws for _ in c.screws.heights)
-    for name, number in _counted(held):
-        yield _screws(screws[name], "corners, through the end studs", number)
+def _marking(plan: Plan, style: LengthStyle) -> Iterator[Table]:
+    if plan.marking is not None:
+        yield marking_table(plan.marking, style)
+        yield stick_table(plan.marking, style)
+        if plan.marking.frames:
+            yield marked_frame_table(plan.marking, style)
 
 
-def _screws(screw: Fastener, use: str, number: int) -> HardwareLine:
-    return HardwareLine(what=screw.kind, name=screw.name, use=use, number=number, box=screw.box)
-
-
-def _counted(names: Iterable[str]) -> list[tuple[str, int]]:
-    counts: dict[str, int] = {}
-    for name in names:
-        counts[name] = counts.get(name, 0) + 1
-    return list(counts.items())
-
-
-def _joined_ends(flat: Flat) -> int:
-    """Return how many member ends are screwed: both of every member but those that run through."""
-    whole = {"top plate", "bottom plate"} if flat.through == "plates" else {"end stud"}
-    return sum(2 for m in flat.members if m.role not in whole | LOOSE)
+def _fixing(plan: Plan, style: LengthStyle) -> Iterator[Table]:
+    yield sheet_fixing_table(plan.fixing, plan.strips, style)
+    if plan.fixing.strips:
+        yield moulding_fixing_table(plan.fixing, style)
+    yield joint_table(plan.fixing, style)
+    if plan.fixing.rounds:
+        yield gluing_table(plan.fixing, style)
 
 
 # --- the lists ---------------------------------------------------------------------------------------------------
@@ -143,13 +119,8 @@ def _timber(lines: Sequence[CutLine], style: LengthStyle) -> Table:
 
 
 def panel_stocks(plan: Plan) -> Mapping[str, str]:
-    """Return what each line of the panels is sawn from, by the line's first id: a sheet, or a lining so thick."""
-    style = plan.brief.style
-    stocks = {line.ids[0]: line.stock for line in plan.panels}
-    for _, opening in _every_opening(plan):
-        words = f"lining {length_words(opening.lining_thickness, style)}"
-        stocks |= {piece.id: words for piece in opening.lining}
-    return stocks
+    """Return what each line of the panels is sawn from, by the line's first id: a sheet, or a board."""
+    return {line.ids[0]: line.stock for line in plan.panels}
 
 
 def _panels(plan: Plan, style: LengthStyle) -> Table:
@@ -253,11 +224,12 @@ def _every_opening(plan: Plan) -> list[tuple[Flat, FramedOpening]]:
 
 
 def _openings(plan: Plan, style: LengthStyle) -> Table:
+    rise = plan.brief.floor.rise
     sizes: list[tuple[str, Callable[[FramedOpening], float | None]]] = [
         ("From left", lambda o: o.clear[0]),
-        ("Sill", lambda o: o.clear[1]),
+        ("Sill", lambda o: max(o.clear[1] - rise, 0.0)),
         ("Clear width", lambda o: o.clear[2]),
-        ("Clear height", lambda o: o.clear[3]),
+        ("Clear height", lambda o: o.clear[3] - (0.0 if o.clear[1] else rise)),  # of a door, above the finished floor
         ("Rough width", lambda o: o.rough[2]),
         ("Rough height", lambda o: o.rough[3]),
         ("Rise", lambda o: o.rise or None),
@@ -288,17 +260,6 @@ def _linings(plan: Plan, style: LengthStyle) -> Table:
         for piece in opening.lining
     )
     return make_table("linings", "Linings of openings", columns, rows)
-
-
-def _hardware(plan: Plan) -> Table:
-    columns = [
-        *texts("What", "Name", "Use"),
-        Column(title="Number", kind="count"),
-        Column(title="In a box", kind="count"),
-        Column(title="Boxes", kind="count"),
-    ]
-    rows = ([h.what, h.name, h.use, h.number, h.box, h.boxes] for h in hardware(plan))
-    return make_table("hardware", "Fittings and fixings", columns, rows)
 
 
 def _snags(snags: Sequence[Snag], style: LengthStyle) -> Table:

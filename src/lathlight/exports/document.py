@@ -11,7 +11,8 @@ import json
 from typing import TYPE_CHECKING, Any, cast
 
 from lathlight import __version__
-from lathlight.exports.contents import hardware
+from lathlight.exports.dressing_document import dressing_document
+from lathlight.exports.hardware_list import hardware
 from lathlight.exports.plain import to_box, to_degrees, to_figure, to_mm, to_number, to_points, to_working
 from lathlight.exports.trim_document import trim_document
 from lathlight.project import assumptions
@@ -81,6 +82,7 @@ def plan_document(plan: Plan, snags: Sequence[Snag]) -> Json:
         "sheets": [_packed(pack) for pack in plan.sheets],
         "cut_sheets": [_cut_sheet(sheet) for sheet in plan.cut_sheets],
         "trim": None if plan.trim is None else trim_document(plan.trim),
+        **dressing_document(plan),
         "hardware": [
             {"what": h.what, "name": h.name, "use": h.use, "number": h.number, "box": h.box, "boxes": h.boxes}
             for h in hardware(plan)

@@ -9,7 +9,8 @@ import math
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from lathlight.units import LengthStyle, drawing_length, format_angle, format_area, format_mass, snap
+from lathlight.catalog import US_GALLON
+from lathlight.units import SQUARE_FOOT, LengthStyle, drawing_length, format_angle, format_area, format_mass, snap
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 SQUARE = math.radians(0.005)  # what prints as 0 degrees is square
 MANY_INPUTS = 6  # more than this are counted, not listed
+US_SPREAD = float(US_GALLON / SQUARE_FOOT * 1_000_000)  # one m2/l [sq ft/US gal]
 OFF_GRID = 1e-6  # [mm] nearer than this to the project's step is on it: noise of the arithmetic
 
 
@@ -73,6 +75,10 @@ def figure_words(value: float | str, unit: str, style: LengthStyle) -> str:
             return format_area(value, style=style)
         case "m2":
             return format_area(value * 1e6, style=style)
+        case "l":
+            return f"{value:.2f} l" if style.system == "metric" else f"{value / float(US_GALLON):.2f} US gal"
+        case "m2/l":
+            return f"{value:.4g} m²/l" if style.system == "metric" else f"{value * US_SPREAD:.0f} sq ft/US gal"
         case "share":
             return f"{value:.0%}".replace("%", " %")
         case _:

@@ -21,13 +21,15 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from lathlight.geometry import Part, Place, Solid
+    from lathlight.geometry import Body, Part, Place
 
 MATERIALS = {  # red, green, blue (linear) and roughness; plain colours that tell materials apart
     "timber": (0.60, 0.42, 0.23, 0.9),
     "sheet": (0.75, 0.72, 0.66, 0.95),
     "plate": (0.50, 0.33, 0.16, 0.9),  # corner plates of ply
     "lining": (0.68, 0.60, 0.48, 0.9),
+    "moulding": (0.86, 0.84, 0.80, 0.6),
+    "floor": (0.36, 0.33, 0.30, 0.8),
 }
 SAME = 1e4  # parts are equal where their corners agree to a ten-thousandth of a millimetre
 STRAIGHT = 1e-12  # a turn smaller than this is none [rad]
@@ -100,7 +102,7 @@ class _Meshes:
         low = tuple(min(p[i] for p in straight) for i in range(3))
         corners = tuple(tuple(p[i] - low[i] for i in range(3)) for p in straight)
         grid = tuple(round(v * SAME) for corner in corners for v in corner)
-        key: Key = (part.material, part.solid.rings, part.solid.foot, part.solid.head, grid)
+        key: Key = (part.material, part.solid.shape, grid)
         number = self.known.setdefault(key, len(self.materials))
         if number == len(self.materials):
             vertices, normals, indices = _flat_shaded(part.solid, corners)
@@ -112,9 +114,11 @@ class _Meshes:
         return _Stand(mesh=number, origin=origin, turn=turn)
 
 
-def _turn(solid: Solid) -> float:
-    """Return the direction of a solid's first edge in plan [rad], so that walls at any angle share meshes."""
+def _turn(solid: Body) -> float:
+    """Return the direction of a body's first edge in plan [rad], so that walls at any angle share meshes."""
     (ax, ay, _), (bx, by, _) = solid.points[:2]
+    if math.hypot(bx - ax, by - ay) * SAME < 1:  # it stands upright
+        return 0.0
     turn = math.atan2(by - ay, bx - ax)
     return 0.0 if abs(turn) < STRAIGHT else turn
 
@@ -131,7 +135,7 @@ def _metres(value: float) -> float:
 
 
 def _flat_shaded(
-    solid: Solid, corners: Sequence[tuple[float, ...]]
+    solid: Body, corners: Sequence[tuple[float, ...]]
 ) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.uint32]]:
     """Return vertices [m], normals and triangles, each plane of the solid with corners of its own."""
     points = np.array(corners)[:, (0, 2, 1)] * (0.001, 0.001, -0.001)

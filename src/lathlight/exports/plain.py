@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from lathlight.working import Working
 
@@ -57,3 +57,18 @@ def to_working(why: Working) -> Json:
             for name, (shown, unit) in ((name, to_figure(value, unit)) for name, value, unit in why.inputs)
         ]
     return entry
+
+
+def to_amount(value: float) -> float | int:
+    """Return an amount in litres, metres, square metres or pieces, or hours or kilograms, to a ten-thousandth."""
+    return to_number(float(value), 4)
+
+
+def to_maybe_mm(value: float | None) -> float | int | None:
+    """Return a length [mm], or null where there is none."""
+    return None if value is None else to_mm(value)
+
+
+def to_mms(values: Iterable[float]) -> list[float | int]:
+    """Return lengths [mm]."""
+    return [to_mm(value) for value in values]

@@ -5,45 +5,22 @@ Kept apart from the writer on purpose: a test holds every document against it, s
 
 from __future__ import annotations
 
-from typing import Any
-
-Schema = dict[str, Any]
-
-TEXT: Schema = {"type": "string"}
-NUMBER: Schema = {"type": "number"}
-COUNT: Schema = {"type": "integer", "minimum": 0}
-TRUTH: Schema = {"type": "boolean"}
-
-
-def _maybe(schema: Schema) -> Schema:
-    return {"anyOf": [schema, {"type": "null"}]}
-
-
-def _list(of: Schema, *, least: int = 0, most: int | None = None) -> Schema:
-    schema: Schema = {"type": "array", "items": of, "minItems": least}
-    return schema if most is None else schema | {"maxItems": most}
-
-
-def _record(optional: tuple[str, ...] = (), /, **fields: Schema) -> Schema:
-    return {
-        "type": "object",
-        "properties": fields,
-        "required": [name for name in fields if name not in optional],
-        "additionalProperties": False,
-    }
-
-
-def _ref(name: str) -> Schema:
-    return {"$ref": f"#/$defs/{name}"}
-
-
-def _one_of(*words: str) -> Schema:
-    return {"enum": list(words)}
-
-
-POINT = _ref("point")
-RING = _list(POINT, least=3)
-WORKING = _ref("working")
+from lathlight.exports.dressing_shape import dressing_definitions, dressing_shapes
+from lathlight.exports.shape_parts import (
+    COUNT,
+    NUMBER,
+    POINT,
+    RING,
+    TEXT,
+    TRUTH,
+    WORKING,
+    Schema,
+    list_of,
+    maybe,
+    one_of,
+    record,
+    ref,
+)
 
 
 def plan_schema() -> Schema:
@@ -51,83 +28,85 @@ def plan_schema() -> Schema:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Lathlight plan, version 1",
-        **_record(
+        **record(
             format={"const": "lathlight-plan"},
             version={"const": 1},
             program=TEXT,
-            units=_record(
+            units=record(
                 length={"const": "mm"}, area={"const": "mm2"}, mass={"const": "kg"}, angle={"const": "degree"}
             ),
             standing=TEXT,
             project=_project(),
             room=_room(),
-            place=_record(x=NUMBER, y=NUMBER, turn=NUMBER),
-            walls=_list(_wall(), least=1),
-            corners=_list(_corner()),
-            flats=_list(_flat(), least=1),
-            members=_list(_member()),
-            corner_plates=_list(_plate()),
-            pieces=_list(_piece()),
-            openings=_list(_opening()),
-            timber=_list(_ref("cut_line")),
-            panels=_list(_ref("cut_line")),
-            boards=_list(_ref("packed")),
-            sheets=_list(_ref("packed")),
-            cut_sheets=_list(_cut_sheet()),
+            place=record(x=NUMBER, y=NUMBER, turn=NUMBER),
+            walls=list_of(_wall(), least=1),
+            corners=list_of(_corner()),
+            flats=list_of(_flat(), least=1),
+            members=list_of(_member()),
+            corner_plates=list_of(_plate()),
+            pieces=list_of(_piece()),
+            openings=list_of(_opening()),
+            timber=list_of(ref("cut_line")),
+            panels=list_of(ref("cut_line")),
+            boards=list_of(ref("packed")),
+            sheets=list_of(ref("packed")),
+            cut_sheets=list_of(_cut_sheet()),
             trim=_trim(),
-            hardware=_list(_record(what=TEXT, name=TEXT, use=TEXT, number=COUNT, box=COUNT, boxes=COUNT)),
-            quantities=_list(_record(id=TEXT, label=TEXT, value=_maybe(NUMBER), unit=TEXT, working=WORKING)),
-            assumed=_list(_record(place=TEXT, what=TEXT, value={"anyOf": [NUMBER, TEXT]}, unit=TEXT, working=WORKING)),
-            snags=_list(_snag()),
+            **dressing_shapes(),
+            hardware=list_of(record(what=TEXT, name=TEXT, use=TEXT, number=COUNT, box=COUNT, boxes=COUNT)),
+            quantities=list_of(record(id=TEXT, label=TEXT, value=maybe(NUMBER), unit=TEXT, working=WORKING)),
+            assumed=list_of(record(place=TEXT, what=TEXT, value={"anyOf": [NUMBER, TEXT]}, unit=TEXT, working=WORKING)),
+            snags=list_of(_snag()),
         ),
         "$defs": {
-            "point": _list(NUMBER, least=2, most=2),
-            "place": _list(NUMBER, least=3, most=3),
+            "point": list_of(NUMBER, least=2, most=2),
+            "place": list_of(NUMBER, least=3, most=3),
             "working": _working(),
             "end": _end(),
-            "passing": _record(through=TEXT, passes=TRUTH, figure=_maybe(NUMBER), limit=_maybe(NUMBER), how=TEXT),
+            "passing": record(through=TEXT, passes=TRUTH, figure=maybe(NUMBER), limit=maybe(NUMBER), how=TEXT),
             "cut_line": _cut_line(),
             "packed": _packed(),
             "saw": _saw(),
             "trim_end": _trim_end(),
+            **dressing_definitions(),
         },
     }
 
 
 def _working() -> Schema:
     value: Schema = {"anyOf": [NUMBER, TEXT, {"type": "null"}]}
-    return _record(
-        ("inputs",), formula=TEXT, source=TEXT, inputs=_list(_record(name=TEXT, value=value, unit=TEXT), least=1)
+    return record(
+        ("inputs",), formula=TEXT, source=TEXT, inputs=list_of(record(name=TEXT, value=value, unit=TEXT), least=1)
     )
 
 
 def _project() -> Schema:
-    return _record(
+    return record(
         title=TEXT,
-        date=_maybe({"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"}),
+        date=maybe({"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"}),
         revision=TEXT,
-        units=_one_of("metric", "imperial"),
+        units=one_of("metric", "imperial"),
         step=NUMBER,
-        paper=_one_of("A4", "A3", "Letter", "Tabloid"),
+        paper=one_of("A4", "A3", "Letter", "Tabloid"),
         notes=TEXT,
     )
 
 
 def _room() -> Schema:
-    return _record(
+    return record(
         outline=RING,
         ceiling=NUMBER,
-        doors=_list(_record(name=TEXT, clear_width=NUMBER, clear_height=NUMBER, ends=_list(POINT, least=2, most=2))),
-        pillars=_list(_record(name=TEXT, outline=RING)),
-        keep_clear=_list(_record(name=TEXT, outline=RING, why=TEXT)),
+        doors=list_of(record(name=TEXT, clear_width=NUMBER, clear_height=NUMBER, ends=list_of(POINT, least=2, most=2))),
+        pillars=list_of(record(name=TEXT, outline=RING)),
+        keep_clear=list_of(record(name=TEXT, outline=RING, why=TEXT)),
     )
 
 
 def _end() -> Schema:
-    return _record(
-        kind=_one_of("free", "lap", "arris", "mitre"),
+    return record(
+        kind=one_of("free", "lap", "arris", "mitre"),
         angle=NUMBER,
-        neighbour=_maybe(TEXT),
+        neighbour=maybe(TEXT),
         frame_laps=TRUTH,
         sheet_laps=TRUTH,
         sheet_front=NUMBER,
@@ -137,64 +116,64 @@ def _end() -> Schema:
 
 
 def _wall() -> Schema:
-    seam = _record(id=TEXT, upright=TRUTH, at=NUMBER, low=NUMBER, high=NUMBER, parts=TRUTH, covered_by=_maybe(TEXT))
-    return _record(
+    seam = record(id=TEXT, upright=TRUTH, at=NUMBER, low=NUMBER, high=NUMBER, parts=TRUTH, covered_by=maybe(TEXT))
+    return record(
         name=TEXT,
         mark=TEXT,
         start=POINT,
         end=POINT,
         length=NUMBER,
         height=NUMBER,
-        left=_ref("end"),
-        right=_ref("end"),
-        flats=_list(TEXT, least=1),
-        seams=_list(seam),
-        joints=_list(_record(id=TEXT, left=TEXT, right=TEXT, upright=TRUTH, at=NUMBER)),
+        left=ref("end"),
+        right=ref("end"),
+        flats=list_of(TEXT, least=1),
+        seams=list_of(seam),
+        joints=list_of(record(id=TEXT, left=TEXT, right=TEXT, upright=TRUTH, at=NUMBER)),
         working=WORKING,
     )
 
 
 def _corner() -> Schema:
-    side = _one_of("left", "right", "neither")
-    return _record(
+    side = one_of("left", "right", "neither")
+    return record(
         id=TEXT,
         left=TEXT,
         right=TEXT,
         angle=NUMBER,
-        style=_one_of("lap", "arris", "mitre"),
+        style=one_of("lap", "arris", "mitre"),
         frame_laps=side,
         sheet_laps=side,
-        screws=_maybe(_record(name=TEXT, heights=_list(NUMBER, least=1), from_wall=TEXT, through=TEXT, into=TEXT)),
-        wedge=_maybe(_record(id=TEXT, outline=RING, length=NUMBER, angle=NUMBER, width=NUMBER)),
+        screws=maybe(record(name=TEXT, heights=list_of(NUMBER, least=1), from_wall=TEXT, through=TEXT, into=TEXT)),
+        wedge=maybe(record(id=TEXT, outline=RING, length=NUMBER, angle=NUMBER, width=NUMBER)),
         working=WORKING,
     )
 
 
 def _flat() -> Schema:
-    return _record(
+    return record(
         id=TEXT,
         wall=TEXT,
         mark=TEXT,
-        frame=_list(NUMBER, least=4, most=4),
-        sheet_ends=_list(NUMBER, least=2, most=2),
+        frame=list_of(NUMBER, least=4, most=4),
+        sheet_ends=list_of(NUMBER, least=2, most=2),
         width=NUMBER,
         height=NUMBER,
         thickness=NUMBER,
         diagonal=NUMBER,
         timber=TEXT,
         sheet=TEXT,
-        through=_one_of("plates", "end studs"),
+        through=one_of("plates", "end studs"),
         built_in_room=TRUTH,
         weight=NUMBER,
-        centre_of_gravity=_ref("place"),
-        way_in=_list(_ref("passing")),
-        standing_up=_maybe(_ref("passing")),
+        centre_of_gravity=ref("place"),
+        way_in=list_of(ref("passing")),
+        standing_up=maybe(ref("passing")),
         working=WORKING,
     )
 
 
 def _member() -> Schema:
-    return _record(
+    return record(
         id=TEXT,
         wall=TEXT,
         flat=TEXT,
@@ -202,9 +181,9 @@ def _member() -> Schema:
         mark=TEXT,
         timber=TEXT,
         length=NUMBER,
-        ends=_list(NUMBER, least=2, most=2),
-        box=_list(_ref("place"), least=2, most=2),
-        section=_maybe(RING),
+        ends=list_of(NUMBER, least=2, most=2),
+        box=list_of(ref("place"), least=2, most=2),
+        section=maybe(RING),
         upright=TRUTH,
         laid_flat=TRUTH,
         ripped=TRUTH,
@@ -215,11 +194,11 @@ def _member() -> Schema:
 
 
 def _plate() -> Schema:
-    return _record(id=TEXT, flat=TEXT, name=TEXT, outline=RING, behind=NUMBER, thickness=NUMBER)
+    return record(id=TEXT, flat=TEXT, name=TEXT, outline=RING, behind=NUMBER, thickness=NUMBER)
 
 
 def _piece() -> Schema:
-    return _record(
+    return record(
         id=TEXT,
         wall=TEXT,
         flat=TEXT,
@@ -227,100 +206,100 @@ def _piece() -> Schema:
         sheet=TEXT,
         thickness=NUMBER,
         outline=RING,
-        holes=_list(RING),
+        holes=list_of(RING),
         width=NUMBER,
         height=NUMBER,
         bevel_left=NUMBER,
         bevel_right=NUMBER,
         turned=TRUTH,
-        factory_edges=_list(_one_of("left", "right", "bottom", "top"), most=4),
+        factory_edges=list_of(one_of("left", "right", "bottom", "top"), most=4),
         area=NUMBER,
         working=WORKING,
     )
 
 
 def _opening() -> Schema:
-    lining = _record(id=TEXT, side=TEXT, length=NUMBER, depth=NUMBER, thickness=NUMBER)
-    box = _list(NUMBER, least=4, most=4)
-    return _record(
+    lining = record(id=TEXT, side=TEXT, length=NUMBER, depth=NUMBER, thickness=NUMBER)
+    box = list_of(NUMBER, least=4, most=4)
+    return record(
         id=TEXT,
         name=TEXT,
         wall=TEXT,
         flat=TEXT,
-        kind=_one_of("door", "window", "arch"),
+        kind=one_of("door", "window", "arch"),
         clear=box,
         rough=box,
         rise=NUMBER,
-        radius=_maybe(NUMBER),
-        ordinates=_list(POINT),
-        strap=_maybe(NUMBER),
-        lining=_list(lining),
+        radius=maybe(NUMBER),
+        ordinates=list_of(POINT),
+        strap=maybe(NUMBER),
+        lining=list_of(lining),
         working=WORKING,
     )
 
 
 def _cut_line() -> Schema:
-    return _record(
+    return record(
         mark=TEXT,
         what=TEXT,
         stock=TEXT,
         number=COUNT,
         length=NUMBER,
-        width=_maybe(NUMBER),
-        ends=_list(NUMBER, least=2, most=2),
+        width=maybe(NUMBER),
+        ends=list_of(NUMBER, least=2, most=2),
         may_be_offcut=TRUTH,
         note=TEXT,
-        ids=_list(TEXT, least=1),
+        ids=list_of(TEXT, least=1),
     )
 
 
 def _packed() -> Schema:
-    return _record(
+    return record(
         stock=TEXT,
         length=NUMBER,
-        width=_maybe(NUMBER),
+        width=maybe(NUMBER),
         number=COUNT,
         spare=COUNT,
         proven=TRUTH,
-        pieces=_list(_list(TEXT, least=1)),
+        pieces=list_of(list_of(TEXT, least=1)),
         working=WORKING,
     )
 
 
 def _cut_sheet() -> Schema:
-    piece = _record(id=TEXT, x=NUMBER, y=NUMBER, width=NUMBER, height=NUMBER, turned=TRUTH)
-    return _record(sheet=TEXT, number={"type": "integer", "minimum": 1}, pieces=_list(piece, least=1))
+    piece = record(id=TEXT, x=NUMBER, y=NUMBER, width=NUMBER, height=NUMBER, turned=TRUTH)
+    return record(sheet=TEXT, number={"type": "integer", "minimum": 1}, pieces=list_of(piece, least=1))
 
 
 def _trim() -> Schema:
-    meeting = _record(
+    meeting = record(
         left=TEXT,
         right=TEXT,
-        left_line=_maybe(TEXT),
-        right_line=_maybe(TEXT),
+        left_line=maybe(TEXT),
+        right_line=maybe(TEXT),
         angle=NUMBER,
-        how=_one_of("mitre", "cope", "slides past", "clear of each other", "ends alone"),
-        first=_maybe(TEXT),
+        how=one_of("mitre", "cope", "slides past", "clear of each other", "ends alone"),
+        first=maybe(TEXT),
         note=TEXT,
     )
-    side = _one_of("left", "right")
-    strip = _record(id=TEXT, piece=TEXT, start=NUMBER, end=NUMBER, length=NUMBER, section=RING, rip=NUMBER)
-    return _record(
-        pieces=_list(_trim_piece()),
-        returns=_list(_record(id=TEXT, piece=TEXT, end=side, profile=TEXT, long_point=NUMBER, saw=_ref("saw"))),
-        strips=_list(strip),
-        meetings=_list(meeting),
-        order=_list(TEXT),
-        cuts=_list(TEXT),
+    side = one_of("left", "right")
+    strip = record(id=TEXT, piece=TEXT, start=NUMBER, end=NUMBER, length=NUMBER, section=RING, rip=NUMBER)
+    return record(
+        pieces=list_of(_trim_piece()),
+        returns=list_of(record(id=TEXT, piece=TEXT, end=side, profile=TEXT, long_point=NUMBER, saw=ref("saw"))),
+        strips=list_of(strip),
+        meetings=list_of(meeting),
+        order=list_of(TEXT),
+        cuts=list_of(TEXT),
     ) | {"type": ["object", "null"]}
 
 
 def _trim_piece() -> Schema:
-    return _record(
+    return record(
         id=TEXT,
         wall=TEXT,
         line=TEXT,
-        kind=_one_of("base", "rail", "picture rail", "cornice"),
+        kind=one_of("base", "rail", "picture rail", "cornice"),
         profile=TEXT,
         top=NUMBER,
         bottom=NUMBER,
@@ -328,8 +307,8 @@ def _trim_piece() -> Schema:
         short_point=NUMBER,
         back=NUMBER,
         front=NUMBER,
-        left=_ref("trim_end"),
-        right=_ref("trim_end"),
+        left=ref("trim_end"),
+        right=ref("trim_end"),
         loose=TRUTH,
         note=TEXT,
         working=WORKING,
@@ -337,18 +316,18 @@ def _trim_piece() -> Schema:
 
 
 def _saw() -> Schema:
-    return _record(
+    return record(
         mitre=NUMBER,
         bevel=NUMBER,
-        swing=_one_of("left", "right", "none"),
-        fence=_one_of("back", "bottom edge", "top edge"),
-        kept=_one_of("left", "right"),
+        swing=one_of("left", "right", "none"),
+        fence=one_of("back", "bottom edge", "top edge", "outer edge"),
+        kept=one_of("left", "right"),
     )
 
 
 def _trim_end() -> Schema:
-    return _record(
-        kind=_one_of(
+    return record(
+        kind=one_of(
             *("inside mitre", "outside mitre", "cope", "against the wall", "against the line"),
             *("against casing", "at a joint", "scarf", "returned", "square"),
         ),
@@ -356,7 +335,7 @@ def _trim_end() -> Schema:
         back=NUMBER,
         front=NUMBER,
         slant=NUMBER,
-        saw=_ref("saw"),
+        saw=ref("saw"),
         beyond_saw=TRUTH,
         against=TEXT,
         cope=NUMBER,
@@ -365,15 +344,15 @@ def _trim_end() -> Schema:
 
 
 def _snag() -> Schema:
-    return _record(
+    return record(
         id=TEXT,
         check=TEXT,
         severity={"enum": [0, 1, 2, 3]},
         severity_words=TEXT,
         place=TEXT,
         what=TEXT,
-        figure=_maybe(NUMBER),
-        limit=_maybe(NUMBER),
+        figure=maybe(NUMBER),
+        limit=maybe(NUMBER),
         unit=TEXT,
         remedy=TEXT,
         working=WORKING,

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 Cell = str | int | float | None
-Kind = Literal["text", "count", "mm", "in", "kg", "lb", "degree", "number"]
+Kind = Literal["text", "count", "mm", "in", "kg", "lb", "degree", "amount", "number"]
 
 UNDATED = dt.date(2000, 1, 1)  # stands in files that must carry some date where the project states none
 FORMATS: dict[Kind, str] = {
@@ -31,9 +31,10 @@ FORMATS: dict[Kind, str] = {
     "kg": "0.0",
     "lb": "0.0",
     "degree": "0.0",
+    "amount": "0.00",
     "number": "General",
 }
-DECIMALS: dict[Kind, int] = {"mm": 3, "in": 5, "kg": 3, "lb": 3, "degree": 2, "number": 6}
+DECIMALS: dict[Kind, int] = {"mm": 3, "in": 5, "kg": 3, "lb": 3, "degree": 2, "amount": 3, "number": 6}
 FIGURE = re.compile(r"""-[\d.,'/ -]+(["']| [^\W\d_]+[²³]?)""")  # a negative length or weight, which runs as nothing
 RUNS_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # what XML cannot hold

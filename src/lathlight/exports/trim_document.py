@@ -51,7 +51,7 @@ def _end(end: PieceEnd) -> Json:
         "back": to_mm(end.back),
         "front": to_mm(end.front),
         "slant": to_degrees(end.slant),
-        "saw": _saw(end.saw),
+        "saw": saw_document(end.saw),
         "beyond_saw": end.beyond_saw,
         "against": end.against,
         "cope": to_mm(end.cope),
@@ -59,7 +59,8 @@ def _end(end: PieceEnd) -> Json:
     }
 
 
-def _saw(saw: SawSetting) -> Json:
+def saw_document(saw: SawSetting) -> Json:
+    """Return how the saw is set for one cut."""
     return {
         "mitre": to_degrees(saw.mitre),
         "bevel": to_degrees(saw.bevel),
@@ -76,7 +77,7 @@ def _return(own: ReturnPiece) -> Json:
         "end": own.end,
         "profile": own.profile.name,
         "long_point": to_mm(own.long_point),
-        "saw": _saw(own.saw),
+        "saw": saw_document(own.saw),
     }
 
 

@@ -31,7 +31,7 @@ class ClampRules:
     """How tightly a sheet is held; all common practice, no source, and the user's to change."""
 
     pressure: float = 2.0  # on the glued width of the timber [kN/m2]: contact, no more
-    weight_spacing: float = 1200.0  # weights on a batten over every bead, no further apart than this [mm]
+    weight_spacing: float = 1200.0  # one weight on a batten for every so much of a bead [mm]
     pin_spacing: float = 200.0  # [mm]
     screw_spacing: float = 300.0  # [mm]
 
@@ -91,7 +91,7 @@ def clamp_with_weights(
     length = math.fsum(b.length for b in beads)
     wanted = rules.pressure * 1e-3 * length * land / GRAVITY  # [kN/m2] = 1e-3 [N/mm2]
     by_mass = math.ceil(wanted / weight.mass - 1e-9)
-    by_place = sum(math.ceil(b.length / rules.weight_spacing - 1e-9) for b in beads)
+    by_place = max(1 if beads else 0, sum(math.floor(b.length / rules.weight_spacing + 0.5) for b in beads))
     number = max(by_mass, by_place)
     return Clamping(
         id=identity,
@@ -101,7 +101,8 @@ def clamp_with_weights(
         hours=adhesive.clamp_hours,
         glue=adhesive.name,
         why=Working(
-            formula="pressure x glued area / g over one weight's mass, and one weight along every so much of a bead",
+            formula="pressure x glued area / g over one weight's mass, and one weight for every so much of a bead, to "
+            "the nearest; a short bead is held by what stands beside it",
             inputs=(
                 ("pressure", rules.pressure, "kN/m2"),
                 ("bead", length, "mm"),

@@ -32,10 +32,10 @@ TRADES: tuple[Trade, ...] = ("timber", "sheets", "mouldings", "fixing", "floor",
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pack:
-    """Whole pieces of one size: boards, lengths of moulding, tins."""
+    """Whole pieces of one size: boards, lengths of moulding, tins, boxes."""
 
     size: float  # of one
-    unit: Literal["mm", "l"]  # of the size
+    unit: Literal["mm", "l", ""]  # of the size; "" for a box, whose size is how many it holds
     number: int
 
 

@@ -40,6 +40,7 @@ class Fixed:
     bumpers: tuple[Bumper, ...]
     busiest: WeightDay | None
     rules: FixingBrief
+    frames: tuple[HardwareCount, ...] = ()  # fittings and fixings of the frames themselves
 
     @property
     def brads(self) -> tuple[Brad, ...]:
@@ -59,8 +60,8 @@ def glues_of(fixed: Fixed) -> tuple[Glue, ...]:
 
 
 def hardware_of(fixed: Fixed) -> tuple[HardwareCount, ...]:
-    """Return fittings and fixings by use; the carpentry's own corner screws are not among them."""
-    return tuple(
+    """Return fittings and fixings by use: those of the frames, then of sheets, mouldings, joints and corners."""
+    return fixed.frames + tuple(
         HardwareCount(what=what, name=name, use=use, number=number, box=box)
         for (what, name, use, box), number in _summed(_uses(fixed))
         if number

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from lathlight.finishing import Bead, Brad, Clamping, Glue, TakeoffLine, WeightDay
     from lathlight.layout import Layout
     from lathlight.mouldings import Strip
-    from lathlight.project import FixingBrief
+    from lathlight.project import FixingBrief, Hardware
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
@@ -40,6 +40,7 @@ class FixingJob:
     corners: tuple[Corner, ...]
     strips: tuple[Strip, ...]
     rules: FixingBrief
+    fittings: Hardware  # of the frames
     hours_a_day: float  # of the workshop
     grid: LengthStyle
     layout: Layout

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from lathlight.fixing.behind import behind
 from lathlight.fixing.bumpers import place_bumpers
 from lathlight.fixing.counts import Fixed, glues_of, hardware_of, takeoff_of
+from lathlight.fixing.frame_hardware import frame_hardware
 from lathlight.fixing.gluing import plan_gluing
 from lathlight.fixing.joints import fix_corner, fix_joint
 from lathlight.fixing.model import FixingPlan
@@ -48,8 +49,9 @@ def plan_fixing(job: FixingJob) -> FixingPlan:
         strips += own_strips
         findings += own_findings
     joints, corners, in_joints = _joined(job)
+    flats = tuple(flat for wall in job.walls for flat in wall.flats)
     fixed = Fixed(
-        flats=tuple(flat for wall in job.walls for flat in wall.flats),
+        flats=flats,
         sheets=tuple(sheets),
         strips=tuple(strips),
         joints=joints,
@@ -57,6 +59,7 @@ def plan_fixing(job: FixingJob) -> FixingPlan:
         bumpers=place_bumpers(job.walls, job.layout, room=job.room, pillars=job.pillars),
         busiest=(days := plan_gluing(sheets, hours_a_day=job.hours_a_day)).busiest,
         rules=job.rules,
+        frames=frame_hardware(flats, job.corners, corners, job.fittings),
     )
     glues = glues_of(fixed)
     return FixingPlan(

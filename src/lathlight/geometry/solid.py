@@ -98,7 +98,7 @@ class Part:
 
     id: str  # "back/1/stud/610"
     path: tuple[str, ...]  # what it belongs to, from the outside in: wall, flat
-    material: str  # "timber", "sheet", "plate", "lining", "moulding"
+    material: str  # "timber", "sheet", "plate", "lining", "moulding", "floor"
     solid: Body  # set axes
 
 

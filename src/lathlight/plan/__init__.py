@@ -4,5 +4,6 @@ from lathlight.plan.cache import Memo
 from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
 from lathlight.plan.stages import derive
+from lathlight.plan.trim import derive_proportions
 
-__all__ = ["Memo", "Plan", "derive", "wall_marks"]
+__all__ = ["Memo", "Plan", "derive", "derive_proportions", "wall_marks"]

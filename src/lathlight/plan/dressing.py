@@ -1,4 +1,4 @@
-"""What is put on built walls, in the order in which one follows from the other: mouldings, marks, floor, fixing, paint."""
+"""What is put on built walls, each from what goes before: mouldings, marking out, floor, fixing, paint."""
 
 from __future__ import annotations
 

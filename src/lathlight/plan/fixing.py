@@ -30,6 +30,7 @@ def derive_fixing(
         corners=tuple(corners),
         strips=tuple(strips),
         rules=brief.fixing,
+        fittings=brief.hardware,
         hours_a_day=brief.project.workshop.hours_a_day,
         grid=brief.style,
         layout=layout,

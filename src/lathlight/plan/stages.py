@@ -45,6 +45,7 @@ from lathlight.layout import colliding, footprint, lay_out_walls, place_set
 from lathlight.passage import flat_passage, widest_that_passes
 from lathlight.plan.cache import Memo
 from lathlight.plan.dressing import derive_dressing
+from lathlight.plan.dressing_figures import dressing_quantities
 from lathlight.plan.figures import quantities_of
 from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
@@ -104,6 +105,21 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
     sheets = count_sheets(cut, kerf=brief.saw.kerf)
     timber, panels = timber_lines(flats, corners, on_sale), panel_lines(flats, on_sale)
     dressing = derive_dressing(brief, walls, corners, layout, middles, memo)
+    takeoff = derive_takeoff(
+        brief,
+        memo,
+        cut=(*timber, *panels),
+        boards=boards,
+        sheets=sheets,
+        trim=dressing.trim,
+        frames=dressing.frames,
+        casings=dressing.casings,
+        ends=dressing.ends,
+        fixing=dressing.fixing.takeoff,
+        boxes={count.name: count.box for count in dressing.fixing.hardware},
+        floor=dressing.floor,
+        finish=dressing.finish,
+    )
     progress.report(done=1.0, text="plan done")
     return Plan(
         brief=brief,
@@ -125,21 +141,11 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
         floor=dressing.floor,
         fixing=dressing.fixing,
         finish=dressing.finish,
-        takeoff=derive_takeoff(
-            brief,
-            memo,
-            cut=(*timber, *panels),
-            boards=boards,
-            sheets=sheets,
-            trim=dressing.trim,
-            frames=dressing.frames,
-            casings=dressing.casings,
-            ends=dressing.ends,
-            fixing=dressing.fixing.takeoff,
-            floor=dressing.floor,
-            finish=dressing.finish,
+        takeoff=takeoff,
+        quantities=(
+            *quantities_of(walls=walls, boards=boards, sheets=sheets, layout=layout),
+            *dressing_quantities(dressing, takeoff),
         ),
-        quantities=quantities_of(walls=walls, boards=boards, sheets=sheets, layout=layout),
     )
 
 

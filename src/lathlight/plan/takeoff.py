@@ -14,7 +14,7 @@ from lathlight.mouldings import bought_lines, frame_pieces
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from lathlight.carpentry import CutLine, Packed
     from lathlight.finishing import Finish, TakeoffLine
@@ -41,6 +41,7 @@ def derive_takeoff(
     casings: Sequence[Casing] = (),
     ends: Sequence[WallEndCover] = (),
     fixing: Iterable[TakeoffLine] = (),
+    boxes: Mapping[str, int] | None = None,
     floor: FloorPlan | None = None,
     finish: Finish | None = None,
 ) -> tuple[TakeoffRow, ...]:
@@ -54,6 +55,8 @@ def derive_takeoff(
         As counted.
     fixing
         Screws, brads, brackets, glue, filler and whatever else holds the set.
+    boxes
+        How many of a fastener are in a box, by its name; what is sold singly is left out.
     """
     cuts = (*_trim_cuts(trim), *_casing_cuts(casings), *_frame_cuts(frames))
     stocks = memo.run("moulding lengths", pack_mouldings, cuts, kerf=brief.saw.kerf, trim_cut=brief.saw.trim_cut)
@@ -65,7 +68,7 @@ def derive_takeoff(
         *(_end_row(end, sheet=True) for end in ends if end.thickness > 0 and end.stock not in brief.catalog.lumber),
         *moulding_rows(stocks),
         *_bought_rows(frames),
-        *(TakeoffRow(trade="fixing", line=line) for line in fixing),
+        *_fixing_rows(tuple(fixing), boxes or {}),
         *(TakeoffRow(trade="floor", line=line) for line in (floor.lines if floor is not None else ())),
         *_paint_rows(finish),
     )
@@ -92,7 +95,7 @@ def _sheet_row(packed: Packed, cut: Sequence[CutLine]) -> TakeoffRow:
 
 def _counted(trade: Literal["timber", "sheets"], packed: Packed, net: float, reason: str) -> TakeoffRow:
     whole = packed.number + packed.spare
-    net = min(net, float(packed.number))
+    net = min(round(net, 9), float(packed.number))
     spare = f"; {SPARE.format(packed.spare)}" if packed.spare else ""
     line = takeoff_line(
         item=packed.stock,
@@ -205,6 +208,18 @@ def _framed(layout: MouldingLayout | None) -> Iterator[tuple[MouldingFrame, Fram
     if layout is not None:
         tiers = {tier.name: tier for group in layout.in_line for tier in group.tiers}
         yield from ((frame, tiers[frame.tier]) for frame in layout.frames)
+
+
+# --- fixing ------------------------------------------------------------------------------------------------------
+
+
+def _fixing_rows(lines: Sequence[TakeoffLine], boxes: Mapping[str, int]) -> Iterator[TakeoffRow]:
+    """Yield what holds the set; the boxes of a fastener stand once, on its first line, and hold those of all lines."""
+    left = {line.item: math.fsum(each.gross for each in lines if each.item == line.item) for line in lines}
+    for line in lines:
+        box, number = boxes.get(line.item, 1), left.pop(line.item, 0.0)
+        packs = (Pack(size=box, unit="", number=math.ceil(number / box - 1e-9)),) if box > 1 and number else ()
+        yield TakeoffRow(trade="fixing", line=line, packs=packs)
 
 
 # --- paint -------------------------------------------------------------------------------------------------------

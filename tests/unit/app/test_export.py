@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from lathlight.app import StoppedError, plan_project, set_book_folder, write_set_book
-from lathlight.app.export import _free
+from lathlight.app.export import _free, make_files
 from lathlight.app.run import Part
+from lathlight.app.save import _OWN_FILES, _OWN_NAMES
 
 EXAMPLE = Path(__file__).parents[3] / "examples" / "schoolhall.toml"
 
@@ -63,6 +64,18 @@ def test_two_drawings_whose_names_differ_only_in_letters_lie_in_two_files() -> N
         _free(f"drawings/{name}", ".svg", taken) for name in ("elevation-Back", "elevation-back", "elevation-BACK")
     ]
     assert names == ["drawings/elevation-Back.svg", "drawings/elevation-back-2.svg", "drawings/elevation-BACK-3.svg"]
+
+
+@pytest.mark.parametrize("name", ["parlour", "schoolhall", "corner-metric"])
+def test_every_file_of_a_book_is_known_as_our_own_so_that_none_goes_stale(name: str) -> None:
+    files = make_files(plan_project(EXAMPLE.with_name(f"{name}.toml")))
+    foreign = [
+        path
+        for path in files
+        for folder, _, file in (path.rpartition("/"),)
+        if not (_OWN_NAMES[folder].fullmatch(file) if folder else file in _OWN_FILES)
+    ]
+    assert foreign == []
 
 
 def test_the_folder_lies_beside_the_project_and_is_named_after_it() -> None:

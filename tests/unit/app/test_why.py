@@ -10,7 +10,20 @@ import pytest
 
 from lathlight.app import by_kind, find_subject, plan_project, subject_document, subjects, working_in_words
 from lathlight.app.run import Planned
-from lathlight.app.why import Subject, _size
+from lathlight.app.subject import Subject
+from lathlight.app.why import (
+    _assumed,
+    _corners,
+    _flats,
+    _passages,
+    _quantities,
+    _size,
+    _snags,
+    _stock,
+    _trim,
+    _walls,
+)
+from lathlight.app.why_dressing import dressing_subjects
 from lathlight.carpentry import Packed
 from lathlight.errors import InputError
 from lathlight.units import LengthStyle
@@ -41,6 +54,75 @@ def test_every_part_of_the_plan_and_every_snag_can_be_asked_about(planned: Plann
     assert {part.id for part in parts} <= set(known)
     assert {wall.name for wall in plan.walls} <= set(known)
     assert all(subject.why.formula and subject.why.source for subject in known.values())
+
+
+def test_every_working_of_what_is_put_on_the_walls_can_be_asked_for(planned: Planned) -> None:
+    known = subjects(planned)
+    plan = planned.plan
+    assert plan.frames
+    assert plan.finish
+    assert {frame.id for frame in plan.frames.frames} | {end.id for end in plan.ends} <= set(known)
+    assert {area.id for area in plan.finish.areas} <= set(known)
+    held = {*(s.piece for s in plan.fixing.sheets), *(j.joint for j in plan.fixing.joints)}
+    held |= {corner.corner for corner in plan.fixing.corners} | {s.strip for s in plan.fixing.strips if s.brads}
+    assert {f"{each}/fixing" for each in held} <= set(known)
+    assert {"marking/level line", "marking/story stick", "floor/area", "paint/flat paint", "fixing/gluing"} <= set(
+        known
+    )
+    assert sum(subject.kind == "takeoff" for subject in known.values()) == len(plan.takeoff)
+
+
+def test_no_two_things_share_an_id(planned: Planned) -> None:
+    plan = planned.plan
+    every = [*_quantities(plan), *_walls(plan), *_flats(plan), *_corners(plan), *_trim(plan), *dressing_subjects(plan),
+             *_passages(plan), *_stock(plan), *_snags(planned), *_assumed(plan.brief)]  # fmt: skip
+    assert len({subject.id for subject in every}) == len(every)
+    assert set(subjects(planned)) == {subject.id for subject in every}
+
+
+def test_a_moulding_frame_tells_its_heights_from_the_finished_floor(planned: Planned) -> None:
+    frame = next(f for f in planned.plan.frames.frames if f.tier == "lower")
+    said = told(planned, frame.id)
+    assert said["bottom edge above the finished floor"] == "240 mm"
+    assert said["height"] == "530 mm"
+
+
+def test_tiers_are_found_by_their_name(planned: Planned) -> None:
+    found = find_subject(subjects(planned), "moulding frames/upper")
+    assert dict(working_in_words(found, METRIC))["and"]
+    assert find_subject(subjects(planned), "panel 30").id == "takeoff/mouldings/panel 30"
+
+
+def test_a_row_of_the_takeoff_tells_net_allowance_and_gross(planned: Planned) -> None:
+    known = subjects(planned)
+    found = dict(working_in_words(known["takeoff/paint/flat paint"], METRIC))
+    assert found["value"] == "3.55 l"
+    assert told(planned, "takeoff/paint/flat paint") == {"net": "3.05 l", "allowance": "0.50 l"}
+    boards = next(row for row in planned.plan.takeoff if row.trade == "timber")
+    assert known[f"takeoff/timber/{boards.line.item}"].why.value == boards.line.gross
+
+
+def test_paint_is_told_in_gallons_where_the_project_is_imperial() -> None:
+    planned = plan_project(EXAMPLES / "schoolhall.toml")
+    found = working_in_words(subjects(planned)["paint/eggshell paint US"], IMPERIAL)
+    assert dict(found)["value"] == "0.75 US gal"
+    assert ("from", "spreading rate: 350 sq ft/US gal") in found
+
+
+def test_casing_tells_its_points_and_how_the_saw_is_set() -> None:
+    planned = plan_project(EXAMPLES / "schoolhall.toml")
+    said = told(planned, "back/window/head")
+    assert said["long point to long point"] == "3'-1\""
+    assert said["short point to short point"] == "2'-8 1/2\""
+    note = dict(working_in_words(subjects(planned)["back/window/head"], IMPERIAL))["note"]
+    assert note.startswith("left end, mitre: swing 45°")
+
+
+def test_a_misspelt_id_of_the_new_things_finds_the_nearest(planned: Planned) -> None:
+    with pytest.raises(InputError, match="paint/flat paint"):
+        find_subject(subjects(planned), "paint/flat pant")
+    with pytest.raises(InputError, match="marking/level line"):
+        find_subject(subjects(planned), "marking/levl line")
 
 
 def test_lengths_read_as_on_the_drawings(planned: Planned) -> None:

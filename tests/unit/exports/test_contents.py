@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 
+from lathlight.app.save import _OWN_NAMES
 from lathlight.exports import Table, csv_bytes, hardware, lists, way_in_words
 from lathlight.snags import Severity, Snag
 from lathlight.units import parse_length
@@ -36,14 +37,32 @@ def column(table: Table, title: str) -> list[object]:
     return [row[index] for row in table.rows]
 
 
+BUILT = ("timber", "sheet pieces", "boards", "sheets", "flats", "openings", "linings")
+LAST = ("hardware", "takeoff", "snags", "quantities")
+
+
 def test_every_list_is_there_and_every_row_is_whole(demo_plan) -> None:
     tables = lists(demo_plan, [SNAG])
-    assert [t.name for t in tables] == [
-        *("timber", "sheet pieces", "boards", "sheets", "flats"),
-        *("openings", "linings", "trim", "hardware", "snags", "quantities"),
-    ]
+    names = [table.name for table in tables]
+    assert tuple(names[: len(BUILT)]) == BUILT
+    assert tuple(names[-len(LAST) :]) == LAST
+    assert len(set(names)) == len(names)
     assert all(len(row) == len(table.columns) for table in tables for row in table.rows)
     assert all(len(table.name) <= 31 for table in tables)
+
+
+def test_what_a_set_has_is_listed_and_what_it_lacks_is_left_out(plan_of) -> None:
+    parlour, schoolhall = (set(by_name(plan_of(name))) for name in ("parlour", "schoolhall"))
+    assert {"moulding frames", "frame pieces", "marking frames", "floor", "paint", "finish schedule"} <= parlour
+    assert "casing" not in parlour
+    assert "casing" in schoolhall
+    assert not {"moulding frames", "frame pieces", "marking frames"} & schoolhall
+    assert "floor" not in by_name(plan_of("corner-metric"))
+
+
+def test_the_folder_knows_every_list_as_its_own(demo_plan) -> None:
+    own = _OWN_NAMES["lists"]
+    assert [t.name for t in lists(demo_plan, ()) if not own.fullmatch(f"{t.name.replace(' ', '-')}.csv")] == []
 
 
 def test_every_member_is_on_the_timber_list_once(demo_plan) -> None:
@@ -87,12 +106,18 @@ def test_openings_and_linings_are_listed(plan_of) -> None:
 
 
 def test_a_lining_is_as_thick_as_the_project_writes_it(plan_of) -> None:
+    (opening,) = (o for f in plan_of("schoolhall").flats for o in f.openings)
+    assert opening.lining_thickness == pytest.approx(19.05)
+    assert '3/4"' in str(by_name(plan_of("schoolhall"))["linings"].rows[0])
+
+
+def test_a_lining_says_what_it_is_cut_from(plan_of) -> None:
     table = by_name(plan_of("schoolhall"))["sheet pieces"]
     (opening,) = (o for f in plan_of("schoolhall").flats for o in f.openings)
     stocks = [stock for what, stock in zip(column(table, "Part"), column(table, "Sheet"), strict=True)
               if str(what).startswith("lining")]  # fmt: skip
-    assert opening.lining_thickness == pytest.approx(19.05)
-    assert stocks == ['lining 3/4"'] * len(opening.lining)
+    assert stocks == ["1x3"] * len(opening.lining)  # 3/4 in thick, as wide as sheet and frame together or wider
+    assert "1x3" in column(by_name(plan_of("schoolhall"))["boards"], "Stock")
 
 
 def test_corner_screws_and_plates_are_counted_from_the_plan(plan_of) -> None:
@@ -104,17 +129,17 @@ def test_corner_screws_and_plates_are_counted_from_the_plan(plan_of) -> None:
     assert counts["screw", "corners, through the end studs"] == screws
 
 
-def test_frame_screws_are_two_an_end_of_what_stands_between_others(plan_of) -> None:
-    plan = plan_of("corner-metric")
-    between = 0
-    for flat in plan.flats:
-        for member in flat.members:
-            whole = ("end stud",) if flat.through == "end studs" else ("top plate", "bottom plate")
-            if member.role not in (*whole, "nailer", "packing", "wedge", "backing", "lining"):
-                between += 1
-    (frame,) = (line for line in hardware(plan) if line.use.startswith("frame joints"))
-    assert frame.number == 4 * between
-    assert frame.boxes == -(-frame.number // frame.box)
+def test_boxes_stand_once_for_a_name_and_hold_its_takeoff(demo_plan) -> None:
+    lines = hardware(demo_plan)
+    assert {line.use for line in lines} == {count.use for count in demo_plan.fixing.hardware}
+    packs = {row.line.item: row.packs for row in demo_plan.takeoff if row.trade == "fixing"}
+    for name in {line.name for line in lines}:
+        own = [line for line in lines if line.name == name]
+        assert [line.boxes > 0 for line in own] == [True] + [False] * (len(own) - 1)
+        assert own[0].to_buy >= sum(line.number for line in own)
+        assert own[0].boxes * own[0].box >= own[0].to_buy > (own[0].boxes - 1) * own[0].box
+        if own[0].box > 1:
+            assert [(p.size, p.number) for p in packs[name]] == [(own[0].box, own[0].boxes)]
 
 
 def test_a_flat_that_is_stuck_says_where(plan_of) -> None:

@@ -63,10 +63,11 @@ def test_what_belongs_together_names_each_other(demo_plan) -> None:
     assert {
         side for wall in found["walls"] for joint in wall["joints"] for side in (joint["left"], joint["right"])
     } <= flats
-    parts = {part["id"] for key in ("members", "pieces") for part in found[key]}
-    wedges = {corner["wedge"]["id"] for corner in found["corners"] if corner["wedge"]}
+    cut = {identity for key in ("timber", "panels") for line in found[key] for identity in line["ids"]}
     packed = {each for key in ("boards", "sheets") for pack in found[key] for board in pack["pieces"] for each in board}
-    assert packed <= parts | wedges
+    assert {each.split("/layer ")[0] for each in packed} == cut
+    assert cut >= {part["id"] for key in ("members", "pieces") for part in found[key]}
+    assert {piece["id"] for sheet in found["cut_sheets"] for piece in sheet["pieces"]} <= packed
 
 
 def test_equal_plans_give_equal_bytes_and_no_set_order_leaks(plan_of) -> None:
@@ -143,6 +144,57 @@ def test_a_set_without_trim_has_none_and_keeps_the_schema(plan_of) -> None:
     found = document(replace(plan_of("parlour"), trim=None))
     CHECK.validate(found)
     assert found["trim"] is None
+
+
+def test_what_is_put_on_the_walls_is_there_and_names_what_it_belongs_to(demo_plan) -> None:
+    found = document(demo_plan)
+    strips = {strip["id"] for strip in found["strips"]}
+    members = {member["id"] for member in found["members"]}
+    assert strips == {strip.id for strip in demo_plan.strips}
+    heads = [head for sheet in found["fixing"]["sheets"] for head in sheet["heads"]]
+    assert len(heads) == len(demo_plan.fixing.heads)
+    assert {head["hidden_by"] for head in heads} - {None} <= strips
+    assert {head["member"] for head in heads} <= members
+    assert {bead["member"] for sheet in found["fixing"]["sheets"] for bead in sheet["beads"]} <= members
+    assert {moulding["strip"] for moulding in found["fixing"]["mouldings"]} == strips
+    assert {turn["flat"] for turn in found["fixing"]["gluing"]} <= {flat["id"] for flat in found["flats"]}
+    corners = {corner["id"] for corner in found["corners"]}
+    assert {corner["corner"] for corner in found["fixing"]["corners"]} == corners
+
+
+def test_sums_of_takeoff_and_paint_hold_in_the_document(demo_plan) -> None:
+    found = document(demo_plan)
+    for row in found["takeoff"]:
+        assert row["net"] + row["allowance"] == pytest.approx(row["gross"], abs=3e-4)
+    for coating in found["finish"]["coatings"]:
+        added = sum(each["litres"] for each in coating["allowances"])
+        assert coating["net"] + added == pytest.approx(coating["gross"], abs=3e-4)
+        assert sum(tin["size"] * tin["number"] for tin in coating["tins"]) >= coating["gross"]
+        own = [step["area"] for step in found["finish"]["schedule"] if step["coating"] == coating["coating"]]
+        assert sum(own) == pytest.approx(coating["area"], rel=1e-6)
+
+
+def test_frames_and_gaps_fill_their_bays_in_the_document(plan_of) -> None:
+    frames = document(plan_of("parlour"))["moulding_frames"]
+    assert frames["bays"]
+    for bay in frames["bays"]:
+        filled = sum(bay["gaps"]) + bay["width"] * (len(bay["gaps"]) - 1)
+        assert filled == pytest.approx(bay["right"] - bay["left"], abs=ROUNDING)
+
+
+def test_marks_add_up_to_the_level_line_in_the_document(plan_of) -> None:
+    marking = document(plan_of("parlour"))["marking"]
+    assert marking["rise"] == 8
+    for mark in marking["heights"]:
+        assert mark["height"] - mark["offset"] == pytest.approx(marking["level_line"]["height"])
+    assert {mark["mark"] for mark in marking["flats"]} <= {mark["id"] for mark in marking["heights"]}
+
+
+def test_a_set_with_nothing_on_it_has_nulls_and_keeps_the_schema(plan_of) -> None:
+    plan = replace(plan_of("parlour"), frames=None, marking=None, floor=None, finish=None, casings=(), strips=())
+    found = document(plan)
+    CHECK.validate(found)
+    assert [found[key] for key in ("moulding_frames", "marking", "floor", "finish")] == [None] * 4
 
 
 def test_the_reference_names_every_key_of_the_document() -> None:

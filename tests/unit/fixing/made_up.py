@@ -95,6 +95,7 @@ def job_of(plan: Plan, *strips: Strip, rules: FixingBrief = RULES) -> FixingJob:
         corners=plan.corners,
         strips=strips,
         rules=rules,
+        fittings=plan.brief.hardware,
         hours_a_day=8.0,
         grid=plan.brief.style,
         layout=Layout(walls=plan.layout.walls, pose=Pose(x=0.0, y=0.0, turn=0.0)),

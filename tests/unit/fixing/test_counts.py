@@ -11,13 +11,20 @@ import pytest
 from tests.unit.fixing.made_up import CATALOG, RULES, fixed, job_of, strips_on
 
 from lathlight.finishing import sheet_beads
+from lathlight.fixing.frame_hardware import frame_hardware
 from lathlight.plan.cache import canonical_bytes
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from typing import Literal
 
+    from lathlight.fixing import FixingPlan, HardwareCount
     from lathlight.plan import Plan
+
+
+def framing_of(whole: Plan, fixing: FixingPlan) -> tuple[HardwareCount, ...]:
+    """Return the fittings and fixings of the frames themselves."""
+    return frame_hardware(whole.flats, whole.corners, fixing.corners, whole.brief.hardware)
 
 
 def test_every_glued_sheet_names_its_clamping_and_its_hours(demo_plan: Plan) -> None:
@@ -63,9 +70,10 @@ def test_hardware_and_takeoff_add_up(demo_plan: Plan, mode: Literal["glue", "scr
     driven.update(b.choice.fastener.name for s in plan.strips for b in s.shot if b.choice.fastener)
     driven.update(h.fastener.name for s in plan.strips for h in s.screws)
     driven.update(name for j in plan.joints for name in [j.hardware or ""] * len(j.places))
+    framed = {count.use for count in framing_of(demo_plan, plan)}
     counted: Counter[str] = Counter()
     for count in plan.hardware:
-        if "bracket" not in count.use and "glue" not in count.use and "temporary" not in count.use:
+        if count.use not in framed and not any(word in count.use for word in ("bracket", "glue", "temporary")):
             counted[count.name] += count.number
     assert counted == driven
     wanted: Counter[str] = Counter()
@@ -99,3 +107,40 @@ def test_a_wall_is_fixed_alike_whatever_stands_beside_it(demo_plan: Plan) -> Non
         own = fixed(demo_plan, *strips, walls=(wall,), corners=())
         assert own.sheets == tuple(s for s in whole.sheets if s.wall == wall.name)
         assert [s for s in own.strips if s.wall == wall.name] == [s for s in whole.strips if s.wall == wall.name]
+
+
+# --- hardware of the frames --------------------------------------------------------------------------------------
+
+
+def test_frame_screws_are_two_an_end_of_what_stands_between_others(plan_of: Callable[[str], Plan]) -> None:
+    plan = plan_of("corner-metric")
+    between = 0
+    for flat in plan.flats:
+        for member in flat.members:
+            whole = ("end stud",) if flat.through == "end studs" else ("top plate", "bottom plate")
+            if member.role not in (*whole, "nailer", "packing", "wedge", "backing", "lining"):
+                between += 1
+    (frame,) = (count for count in plan.fixing.hardware if count.use.startswith("frame joints"))
+    assert frame.number == 4 * between
+
+
+@pytest.mark.parametrize("joints", ["screws", "bolts", "connectors"])
+def test_a_corner_is_counted_once_whatever_holds_it(
+    plan_of: Callable[[str], Plan], joints: Literal["screws", "bolts", "connectors"]
+) -> None:
+    plan = plan_of("parlour")
+    fixing = fixed(plan, rules=replace(RULES, joints=joints))
+    at_corners = sum(len(corner.heights) for corner in fixing.corners if corner.hardware is not None)
+    assert at_corners > 0
+    assert sum(c.number for c in fixing.hardware if c.use.startswith("corners")) == at_corners
+
+
+def test_every_fitting_is_in_the_takeoff_with_its_whole_number(demo_plan: Plan) -> None:
+    wanted: Counter[str] = Counter()
+    for count in demo_plan.fixing.hardware:
+        wanted[count.name] += count.number
+    net: Counter[str] = Counter()
+    for line in demo_plan.fixing.takeoff:
+        net[line.item] += round(line.net) if line.item in wanted else 0
+    assert net == wanted
+    assert {"corner plate", "screw"} <= {count.what for count in demo_plan.fixing.hardware}
