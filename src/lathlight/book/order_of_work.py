@@ -11,7 +11,11 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Step
-from lathlight.book.trim_steps import base_step, trim_lines, trim_step, trim_words
+from lathlight.book.finish_steps import fill_step, floor_step, paint_step, touch_up_step
+from lathlight.book.fixing_chapter import bumper_words
+from lathlight.book.fixing_steps import bracket_words, skin_step
+from lathlight.book.mark_step import mark_step
+from lathlight.book.trim_steps import base_step, loose_steps, moulding_step
 from lathlight.book.words import listed, sentence
 from lathlight.drawings import STANDING, bevel_lines, screw_passes, wedge_lines
 from lathlight.exports import figure_words, length_words
@@ -23,30 +27,34 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
 
 OUT_OF_SQUARE = 2.0  # most that two diagonals may differ [mm]: common practice, no source
-SEEN = 0.5  # a difference smaller than this is not worth a word [mm]
-BEARING = 16.0  # least bearing of a sheet on its stud [mm]: common practice, no source
 
 
 def work_steps(plan: Plan) -> tuple[Step, ...]:
-    """Return the steps of the work for this set."""
+    """Return the steps of the work for this set.
+
+    Mouldings that are painted before they are fixed go on after the paint, others before it; the covering lies before
+    the flats stand on it, or before the base stands on it.
+    """
+    mouldings, finish = moulding_step(plan), (fill_step(plan), paint_step(plan))
+    early = plan.brief.finish.mouldings == "before fixing"
+    floor = [floor_step(plan)] if plan.floor is not None else []
+    under = plan.brief.floor.stands_on == "covering"
     return (
         _cut(plan),
         _frame(plan),
         _square(plan),
-        _skin(plan),
+        skin_step(plan),
         _dry_assemble(plan),
-        _mark(plan),
+        mark_step(plan),
         _take_down(plan),
-        trim_step(plan),
-        _fill(plan),
-        _paint(plan),
+        *((*finish, mouldings) if early else (mouldings, *finish)),
+        *(floor if under else ()),
         _stand(plan),
         _brace(plan),
+        *(() if under else floor),
+        *loose_steps(plan),
         base_step(plan),
-        Step(
-            title="Touch up",
-            lines=("Fill what the move and the screws have left, touch up with the same paint and the same roller.",),
-        ),
+        touch_up_step(plan),
     )
 
 
@@ -112,37 +120,13 @@ def _square(plan: Plan) -> Step:
     return Step(title="Square", lines=tuple(lines))
 
 
-def _skin(plan: Plan) -> Step:
-    style = plan.brief.style
-    lines = [
-        "Glue the frame, lay the sheet on it, factory edges to the seams, and fix. At a seam both sheets lie at least "
-        f"{length_words(BEARING, style)} on the stud."
-    ]
-    for flat in plan.flats:
-        edges = [
-            f"at the {side} {_edge(beyond, style)}"
-            for side, beyond in (("left", flat.sheet_x0 - flat.x0), ("right", flat.x1 - flat.sheet_x1))
-            if abs(beyond) >= SEEN
-        ]
-        if edges:
-            lines.append(f"{flat.mark}, seen from the front: {', '.join(edges)}.")
-    lines.append("Where nothing is said the sheet is flush with the frame.")
-    return Step(title="Skin", lines=tuple(lines))
-
-
-def _edge(beyond: float, style: LengthStyle) -> str:
-    length = length_words(abs(beyond), style)
-    return (
-        f"the frame stands {length} beyond the sheet" if beyond > 0 else f"the sheet stands {length} beyond the frame"
-    )
-
-
 def _dry_assemble(plan: Plan) -> Step:
     order = " → ".join(flat.mark for flat in assembly_order(plan))
     lines = [
         f"Stand the flats up once without glue or filler, in this order: {order}. {_held(plan)}",
         *(_joint_line(wall) for wall in plan.walls if wall.joints),
         *(_corner_line(corner, plan) for corner in plan.corners),
+        *bracket_words(plan),
     ]
     return Step(title="Dry-assemble", lines=tuple(lines))
 
@@ -173,24 +157,13 @@ def _corner_line(corner: Corner, plan: Plan) -> str:
         laps = {"left": f"{left}'s frame laps", "right": f"{right}'s frame laps"}.get(corner.frame_laps, "")
         return (
             f"{head}: {laps}. {wedges}{len(screws.heights)} × {screws.screw.name} from wall "
-            f"{marks[screws.from_wall]}'s bay through its end stud{between} into the other, {heights} above the floor."
+            f"{marks[screws.from_wall]}'s bay through its end stud{between} into the other, {heights} above the flats' "
+            "foot."
         )
     if corner.wedge is not None:
         how = "the faces meet on the mitre" if corner.style == "mitre" else "the faces meet arris to arris"
         return f"{head}: {how}. {wedges}".rstrip()
     return f"{head}: the faces meet, nothing goes in behind."
-
-
-def _mark(plan: Plan) -> Step:
-    trim = trim_lines(plan)
-    heights = listed([trim_words(line, plan.brief.style) for line in trim])
-    lines = [
-        "Strike one level line right round the standing set and measure every height from it, never from the floor.",
-        "Write on the back of every flat: its mark, an arrow up, and at each joint the mark of its neighbour.",
-    ]
-    if trim:
-        lines.insert(1, f"Lines to mark: {heights}.")
-    return Step(title="Mark", lines=tuple(lines))
 
 
 def _take_down(plan: Plan) -> Step:
@@ -199,49 +172,6 @@ def _take_down(plan: Plan) -> Step:
         title="Take down",
         lines=(f"In the reverse order: {back}. Lay each flat on its back on battens.",),
     )
-
-
-def _fill(plan: Plan) -> Step:
-    seams = [seam for wall in plan.walls for seam in wall.seams]
-    lasting = [seam.id for seam in seams if not seam.parts and seam.covered_by is None]
-    parting = [seam.id for seam in seams if seam.parts]
-    covered = [
-        f"{seam.id} (under {seam.covered_by})" for seam in seams if seam.covered_by is not None and not seam.parts
-    ]
-    lines = ["Fill every screw and pin head, sand when hard."]
-    if lasting:
-        lines.append(f"Seams inside a flat, filled hard and for good: {listed(lasting)}.")
-    if covered:
-        lines.append(f"Seams that trim hides: {listed(covered)}.")
-    if parting:
-        lines.append(
-            f"Seams at joints that part stay open now; they are filled after standing, with a flexible filler that "
-            f"cuts cleanly: {listed(parting)}."
-        )
-    return Step(title="Fill", lines=tuple(lines))
-
-
-def _paint(plan: Plan) -> Step:
-    finish = plan.brief.project.finish
-    colour = f" of {finish.colour}" if finish.colour else ""
-    lines = [
-        f"{_coats(finish.primer_coats)} of primer on raw sheet, sawn edges first; then {_coats(finish.coats)}{colour}. "
-        "Each dries before the next; the same roller throughout; all tins of one colour mixed together."
-    ]
-    if trim_lines(plan):
-        lines.append(f"Mouldings are painted {finish.mouldings}.")
-    if finish.paint_edges:
-        lines.append(
-            "Carry the paint round the edges at joints and openings, and over the wall ends that are seen, so that no "
-            "raw edge shows."
-        )
-    if finish.paint_backs:
-        lines.append("Paint the backs too, so that the sheets stay flat.")
-    return Step(title="Paint", lines=tuple(lines))
-
-
-def _coats(count: int) -> str:
-    return "1 coat" if count == 1 else f"{count} coats"
 
 
 def _stand(plan: Plan) -> Step:
@@ -263,6 +193,7 @@ def _stand(plan: Plan) -> Step:
     if any(flat.built_in_room for flat in plan.flats):
         built = listed([flat.mark for flat in plan.flats if flat.built_in_room])
         lines.append(f"Built in the room, since no way in lets them through: {built}.")
+    lines += bumper_words(plan)
     return Step(title="Stand", lines=tuple(lines))
 
 

@@ -1,8 +1,8 @@
 """The set book: which pages it has, in which order, and their numbers.
 
-First a page for whoever has one minute, then every drawing at its true size, then the lists, what to buy, the snags in
-full, the order of work, the cautions and what was assumed. How pages look is left to ``set-book.typ``, the drawings to
-``lathlight.drawings``.
+First a page for whoever has one minute, then every drawing at its true size, then the lists (to cut, to fix, to paint,
+to lay, to buy), proportions, the snags in full, the order of work, the cautions and what was assumed. How pages look is
+left to ``set-book.typ``, the drawings to ``lathlight.drawings``.
 """
 
 from __future__ import annotations
@@ -15,12 +15,16 @@ from importlib import resources
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Cover, DrawingPage, Manuscript, Notes, SnagList, Steps
+from lathlight.book.finish_chapter import finish_chapters
+from lathlight.book.fixing_chapter import fixing_chapters
+from lathlight.book.floor_chapter import floor_chapters
 from lathlight.book.order_of_work import work_steps
-from lathlight.book.piece_lists import cutting_chapters
+from lathlight.book.piece_lists import cutting_chapters, shopping_chapter
+from lathlight.book.proportion_chapter import proportion_chapters
+from lathlight.book.takeoff_chapter import takeoff_chapters
 from lathlight.book.typeset import compile_book, find_value
 from lathlight.book.words import (
     CAUTIONS,
-    PLANNING_AID,
     assumed_list,
     date_words,
     leading_figures,
@@ -30,6 +34,7 @@ from lathlight.book.words import (
 )
 from lathlight.drawings import (
     PAPERS,
+    PLANNING_AID,
     SET_PAGE,
     STANDING,
     STANDING_CAUTION,
@@ -132,7 +137,7 @@ def _manuscript(plan: Plan, snags: Sequence[Snag], view: View, drawings: Sequenc
         planning_aid=PLANNING_AID,
         cover=_cover(plan, snags, view),
         drawings=tuple(drawings),
-        lists=(*cutting_chapters(plan), *_snag_chapter(plan, snags)),
+        lists=tuple(_lists(plan, snags)),
         prose=tuple(_prose(plan)),
     )
 
@@ -148,6 +153,18 @@ def _cover(plan: Plan, snags: Sequence[Snag], view: View) -> Cover:
         others=len(snags) - len(worst),
         notes=plan.brief.title.notes,
     )
+
+
+def _lists(plan: Plan, snags: Sequence[Snag]) -> Iterator[Chapter]:
+    """Yield the chapters across the whole page, in the order in which they are wanted at the bench."""
+    yield from cutting_chapters(plan)
+    yield from fixing_chapters(plan)
+    yield from finish_chapters(plan)
+    yield from floor_chapters(plan)
+    yield shopping_chapter(plan)
+    yield from takeoff_chapters(plan)
+    yield from proportion_chapters(plan)
+    yield from _snag_chapter(plan, snags)
 
 
 def _snag_chapter(plan: Plan, snags: Sequence[Snag]) -> Iterator[Chapter]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Words
-from lathlight.book.trim_pieces import trim_chapter
+from lathlight.book.moulding_pieces import moulding_chapters
 from lathlight.book.words import NOT_PROVEN
 from lathlight.exports import ends_words, figure_words, hardware, length_words, panel_stocks, way_in_words
 from lathlight.units import drawing_length
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from lathlight.book.blocks import Cell
-    from lathlight.carpentry import CutLine, Flat, Packed
+    from lathlight.carpentry import CutLine, Flat, FramedOpening, Packed
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
@@ -25,12 +25,9 @@ LOOSE = "Between the flats"  # heading of what belongs to no flat: wedges in cor
 
 
 def cutting_chapters(plan: Plan) -> tuple[Chapter, ...]:
-    """Return the chapters of the piece lists: timber, sheets, mouldings, flats, openings, what to buy."""
-    mouldings = [trim_chapter(plan.trim, plan.brief.style)] if plan.trim is not None else []
-    found = [_timber(plan), _panels(plan), *mouldings, _flats(plan)]
-    if any(flat.openings for flat in plan.flats):
-        found.append(_openings(plan))
-    return (*found, _shopping(plan))
+    """Return the chapters of what is cut and framed: timber, sheets, mouldings, flats, openings."""
+    openings = (_openings(plan),) if any(flat.openings for flat in plan.flats) else ()
+    return (_timber(plan), _panels(plan), *moulding_chapters(plan), _flats(plan), *openings)
 
 
 def _by_flat(plan: Plan, lines: Sequence[CutLine]) -> Iterator[tuple[Flat | None, list[CutLine]]]:
@@ -146,7 +143,7 @@ def _flats(plan: Plan) -> Chapter:
 
 
 def _openings(plan: Plan) -> Chapter:
-    style = plan.brief.style
+    style, rise = plan.brief.style, plan.brief.floor.rise
     columns = (
         ListColumn(title="Opening", kind="mark", grow=1),
         ListColumn(title="Flat"),
@@ -159,19 +156,30 @@ def _openings(plan: Plan) -> Chapter:
         (
             opening.name if opening.kind in opening.name else f"{opening.name}, {opening.kind}",
             flat.mark,
-            " × ".join(drawing_length(mm, style=style) for mm in opening.clear[2:]),
+            " × ".join(drawing_length(mm, style=style) for mm in _clear(opening, rise)),
             " × ".join(drawing_length(mm, style=style) for mm in opening.rough[2:]),
-            drawing_length(opening.clear[1], style=style),
+            drawing_length(max(opening.clear[1] - rise, 0.0), style=style),
             "" if opening.strap is None else f"sill strap {length_words(opening.strap, style)}",
         )
         for flat in plan.flats
         for opening in flat.openings
     )
     grid = Grid(columns=columns, groups=(Group(heading="", detail="", rows=rows),))
-    return Chapter(title="Openings", lead="Width × height; sills from the finished floor.", blocks=(grid,))
+    return Chapter(
+        title="Openings",
+        lead="Width × height; sills and clear heights from the finished floor, rough sizes as they are framed.",
+        blocks=(grid,),
+    )
 
 
-def _shopping(plan: Plan) -> Chapter:
+def _clear(opening: FramedOpening, rise: float) -> tuple[float, float]:
+    """Return clear width and height; one that runs to the floor is measured from the finished floor."""
+    _, sill, width, height = opening.clear
+    return width, height - (rise if sill < rise else 0.0)
+
+
+def shopping_chapter(plan: Plan) -> Chapter:
+    """Return what is bought for the frames, and all fittings and fixings."""
     style = plan.brief.style
     stock = ListColumn(title="What", kind="mark", grow=2)
     numbers = tuple(ListColumn(title=title, kind="figure") for title in ("To cut", "Spare", "To buy"))
@@ -197,7 +205,7 @@ def _shopping(plan: Plan) -> Chapter:
                 detail="",
                 rows=tuple(
                     (f"{h.name}, {h.what}" if h.what not in h.name else h.name, h.use, str(h.number))
-                    + ((f"{h.boxes} of {h.box}", h.boxes) if h.box > 1 else ("", 1))
+                    + ((f"{h.boxes} of {h.box}" if h.boxes else "", h.boxes) if h.box > 1 else ("", 1))
                     for h in hardware(plan)
                 ),
             ),
@@ -218,5 +226,6 @@ def _packed_row(pack: Packed, style: LengthStyle) -> tuple[Cell, ...]:
 def _frame_note() -> Words:
     return Words(
         words="Frame screws are counted as two in every end that meets another piece (common practice, no source). "
-        "Glue, and the screws or pins that hold sheets, nailers and corner plates, are not counted."
+        "Screws along nailers, packing and corner plates are not counted. Boxes stand at the first use of a name and "
+        "hold all of its uses, spares among them. Mouldings, floor, glue and paint stand in the takeoff."
     )

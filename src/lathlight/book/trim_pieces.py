@@ -1,11 +1,11 @@
-"""The typeset list of mouldings to cut, profile by profile; rows and words are those of ``lathlight.exports``."""
+"""The trim in the typeset list of mouldings, profile by profile; rows and words are those of ``lathlight.exports``."""
 
 from __future__ import annotations
 
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from lathlight.book.blocks import Chapter, Grid, Group, ListColumn
+from lathlight.book.blocks import Group, ListColumn
 from lathlight.book.words import sentence
 from lathlight.exports import trim_cuts
 from lathlight.units import drawing_length
@@ -23,9 +23,9 @@ LEAD = (
 )
 
 
-def trim_chapter(trim: TrimPlan, style: LengthStyle) -> Chapter:
-    """Return the chapter of the mouldings: a row a piece, a return or a backing strip, each with a box to tick."""
-    columns = (
+def piece_columns() -> tuple[ListColumn, ...]:
+    """Return the columns of a list of pieces with two ends: a row a piece, each with a box to tick."""
+    return (
         ListColumn(title="Piece", kind="mark", grow=3),
         ListColumn(title="Long point", kind="figure"),
         ListColumn(title="Short point", kind="figure"),
@@ -35,11 +35,14 @@ def trim_chapter(trim: TrimPlan, style: LengthStyle) -> Chapter:
         ListColumn(title="Note", grow=4),
         ListColumn(title="Cut", kind="ticks"),
     )
-    groups = tuple(
+
+
+def trim_groups(trim: TrimPlan, style: LengthStyle) -> tuple[Group, ...]:
+    """Return the trim profile by profile: pieces, returns, backing strips."""
+    return tuple(
         Group(heading=sentence(profile), detail="", rows=tuple(_row(cut, style) for cut in cuts))
         for profile, cuts in groupby(trim_cuts(trim, style), key=lambda cut: cut.profile)
     )
-    return Chapter(title="Mouldings to cut", lead=LEAD, blocks=(Grid(columns=columns, groups=groups),))
 
 
 def _row(cut: TrimCut, style: LengthStyle) -> tuple[Cell, ...]:

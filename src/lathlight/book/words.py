@@ -10,7 +10,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Grid, Group, ListColumn, Note, SnagNote
-from lathlight.exports import figure_words, working_words
+from lathlight.exports import amount_words, figure_words, working_words
 from lathlight.project import assumptions
 from lathlight.snags import Severity
 from lathlight.units import format_angle
@@ -18,7 +18,7 @@ from lathlight.working import COMMON_PRACTICE, GEOMETRY
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from lathlight.plan import Plan
     from lathlight.project import Assumption
@@ -26,10 +26,6 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
-PLANNING_AID = (
-    "Planning aid only. Not an engineering check, not legal advice. Confirm with local codes, the product makers and a "
-    "competent person before building or standing anything."
-)
 NOT_PROVEN = (
     "Boards and sheets are counted by first fit, longest first. The counts are not proven: fewer may do. Buy straight "
     "boards, and look at each before it is cut."
@@ -119,6 +115,12 @@ ASSUMED_OF = {  # tables of the project file: heading in the list of what was as
     "set/flats": ("Limits of a flat", ""),
     "walls": ("Walls", "all walls"),
     "walls/openings": ("Openings", "all openings"),
+    "trim": ("Trim", "all lines"),
+    "moulding_frames": ("Moulding frames", "all tiers"),
+    "floor": ("Floor covering", ""),
+    "fixing": ("Fixing", ""),
+    "finish": ("Finish", ""),
+    "lights": ("Lights", "all lights"),
     "sitters": ("Sitters", "all sitters"),
     "pictures": ("Pictures", "all pictures"),
     "workshop": ("Crew and workshop", ""),
@@ -146,12 +148,26 @@ def leading_figures(plan: Plan) -> tuple[tuple[str, str], ...]:
         if plan.corners or identity not in OF_CORNERS
         for quantity in (plan.quantity(identity),)
     ]
+    found += _dressing_figures(plan)
     heaviest = max(plan.flats, key=lambda flat: (flat.weight.value, flat.id))
     found.append((f"Heaviest flat, {heaviest.mark}", figure_words(heaviest.weight.value, "kg", style)))
     if plan.corners:
         angles = " · ".join(format_angle(corner.angle) for corner in plan.corners)
         found.append(("Corners, left to right", angles))
     return tuple(found)
+
+
+def _dressing_figures(plan: Plan) -> Iterator[tuple[str, str]]:
+    """Yield how much moulding and paint there is, where there is any."""
+    style = plan.brief.style
+    runs = [row.line.net for row in plan.takeoff if row.trade == "mouldings" and row.line.unit == "m"]
+    if runs:
+        yield "Mouldings, as cut", amount_words(math.fsum(runs), "m", style)
+    if plan.frames is not None and plan.frames.frames:
+        yield "Moulding frames", str(len(plan.frames.frames))
+    litres = [coating.need.gross for coating in plan.finish.coatings] if plan.finish is not None else []
+    if litres:
+        yield "Paint and primer, with allowances", amount_words(math.fsum(litres), "l", style)
 
 
 def snag_note(snag: Snag, style: LengthStyle) -> SnagNote:
@@ -222,6 +238,9 @@ def _entry_counts(plan: Plan) -> Mapping[str, int]:
         "room/way_in": len(brief.room.way_in),
         "walls": len(brief.walls),
         "walls/openings": sum(len(wall.openings) for wall in brief.walls),
+        "trim": len(brief.project.trim),
+        "moulding_frames": len(brief.project.moulding_frames),
+        "lights": len(brief.project.lights),
         "sitters": len(brief.sitters),
         "pictures": len(brief.pictures),
     }
@@ -233,6 +252,11 @@ def _where(alike: Sequence[Assumption], counts: Mapping[str, int]) -> str:
     if table in counts and len(alike) == counts[table] > 1:
         return ASSUMED_OF[table][1]
     return ", ".join(" of ".join(reversed(each.entry)) for each in alike if each.entry)
+
+
+def coat_words(count: int) -> str:
+    """Return how many coats."""
+    return "1 coat" if count == 1 else f"{count} coats"
 
 
 def listed(words: Sequence[str]) -> str:

@@ -1,7 +1,8 @@
 """All pages of drawings of a plan, in the order in which a set is read and built.
 
-Plan in the room, elevations, framing of every flat, sheets, corners; the line drawing of the set is made apart, for
-the book's first page. What each shows is left to its own module.
+Plan in the room, elevations, mouldings, framing of every flat, sheets, corners, fixing, trim at the corners, profiles,
+marking out with the story stick, floor; the line drawing of the set is made apart, for the book's first page. What each
+shows is left to its own module.
 """
 
 from __future__ import annotations
@@ -14,11 +15,17 @@ from lathlight.drawings.corner_sides import alike, corner_size
 from lathlight.drawings.corner_steps import corner_notes, steps_listing
 from lathlight.drawings.cuts import NOT_PROVEN, cut_sheets_view, piece_listing, sheet_map_view
 from lathlight.drawings.elevation import strip_view, wall_view
+from lathlight.drawings.fixing_plan import fixing_pages
+from lathlight.drawings.floor_plan import floor_pages
 from lathlight.drawings.framing import arch_listings, framing_notes, framing_view, opening_listings, timber_listing
 from lathlight.drawings.iso import set_size, set_views
+from lathlight.drawings.marking_out import marking_pages
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.page import view_area
+from lathlight.drawings.profiles import profile_pages
 from lathlight.drawings.room import room_view
+from lathlight.drawings.trim_corner import trim_corner_pages
+from lathlight.drawings.trim_layout import trim_layout_pages
 from lathlight.drawings.way_in import places_listing, room_notes, way_in_listing
 
 if TYPE_CHECKING:
@@ -54,9 +61,15 @@ def drawing_pages(plan: Plan, snags: Sequence[Snag] = ()) -> tuple[Page, ...]:
         *_set_page(plan, setting),
         *_room_page(plan, setting),
         *_elevation_pages(plan, setting, snags),
+        *trim_layout_pages(plan, setting),
         *_framing_pages(plan, setting, snags),
         *_sheet_pages(plan, setting, snags),
         *_corner_pages(plan, setting),
+        *fixing_pages(plan, setting),
+        *trim_corner_pages(plan, setting),
+        *profile_pages(plan, setting),
+        *(() if plan.marking is None else marking_pages(plan, plan.marking, setting)),
+        *floor_pages(plan, setting),
     )
 
 

@@ -44,7 +44,7 @@ def words_on(faces: Sequence[Face], items: Sequence[Item], style: LengthStyle, s
 def _first(taken: Taken, texts: Iterable[Text], faces: Sequence[Face], *, gap: float = 0.0) -> list[Item]:
     """Return the first of some words that is free, off the mouldings where it can be had."""
     listed = list(texts)
-    off = [text for text in listed if not covers_moulding(text, faces)]
+    off = (text for text in listed if not covers_moulding(text, faces))
     text = taken.first_free(off, gap=gap) or taken.first_free(listed, gap=gap)
     return [text] if text else []
 

@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from lathlight.drawings.moulding_rings import casing_rings, frame_rings
 from lathlight.drawings.order import Sight, back_to_front
 from lathlight.drawings.outlines import (
     bounds_of,
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from lathlight.drawings.outlines import Ring
     from lathlight.drawings.sheets import Item, Point, Text, View
     from lathlight.layout import WallLine
+    from lathlight.mouldings import Casing
     from lathlight.plan import Plan
     from lathlight.project import SitterBrief, TrimLine
 
@@ -56,6 +58,8 @@ class _Wall:
     built: BuiltWall
     line: WallLine
     trim: tuple[TrimLine, ...]
+    casings: tuple[Casing, ...]
+    frames: tuple[tuple[Ring, Ring], ...]  # moulding frames, outer and inner edge, as (along, z)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,13 +80,19 @@ def set_views(plan: Plan) -> Callable[[float], View]:
     """Return how to draw the set at any scale: all but its words is worked out once."""
     sight = choose_sight(plan)
     walls = [
-        _Wall(built=built, line=line, trim=brief.trim)
+        _Wall(
+            built=built,
+            line=line,
+            trim=brief.trim,
+            casings=tuple(casing for casing in plan.casings if casing.wall == built.name),
+            frames=tuple(frame_rings(plan, built.name)),
+        )
         for built, line, brief in zip(plan.walls, plan.layout.walls, plan.brief.walls, strict=True)
     ]
     solids = [solid for wall in walls for solid in (_sheets(wall, sight), _frame(wall, sight))]
     solids += [_stand_in(sitter, sight) for sitter in plan.brief.sitters]
     order = back_to_front([solid.ring for solid in solids], sight)
-    seen = _without_hidden([item for index in order for item in solids[index].items])
+    seen = _without_hidden([*_floor(plan, sight), *(item for index in order for item in solids[index].items)])
     nearer = [
         [solids[i].cover for i in order[order.index(2 * number) + 1 :] if i not in (2 * number, 2 * number + 1)]
         for number in range(len(walls))
@@ -95,6 +105,14 @@ def set_views(plan: Plan) -> Callable[[float], View]:
         return make_view(name="set", title="The set from the camera's side", scale=scale, items=[*seen, *labels])
 
     return draw
+
+
+def _floor(plan: Plan, sight: Sight) -> list[Item]:
+    """Return the outline of the floor covering."""
+    if plan.floor is None:
+        return []
+    rise = plan.brief.floor.rise
+    return [Path(points=tuple(sight.flat(p, rise) for p in plan.floor.outline), closed=True, pen=Pen.LIGHT)]
 
 
 def _without_hidden(items: Sequence[Item]) -> list[Item]:
@@ -195,7 +213,7 @@ def _sheets(wall: _Wall, sight: Sight) -> _Solid:
 
 
 def _face_lines(wall: _Wall, ends: tuple[float, float], sight: Sight) -> list[Item]:
-    """Return the strong edges of a finished face, its openings and trim lines."""
+    """Return the strong edges of a finished face, its openings, trim lines, moulding frames and casing."""
     built, line = wall.built, wall.line
     openings = openings_of(built)
     outline = _in_view(rectangle(ends[0], 0.0, ends[1], built.height), line, 0.0, sight)
@@ -210,7 +228,13 @@ def _face_lines(wall: _Wall, ends: tuple[float, float], sight: Sight) -> list[It
                 items.append(Path(points=edge, closed=True, pen=Pen.LIGHT, fill=Tone.WHITE))
     for trim in wall.trim:
         for z in (trim.bottom, trim.top):
-            items += _level_lines(ends, z, line, cuts_at(openings, z, rough=False), sight)
+            cased = [(p.x0, p.x1) for c in wall.casings for p in (*c.pieces, *c.blocks) if p.z0 <= z <= p.z1]
+            items += _level_lines(ends, z, line, [*cuts_at(openings, z, rough=False), *cased], sight)
+    edges = [*(ring for frame in wall.frames for ring in frame), *casing_rings(wall.casings)]
+    items += [Path(points=_in_view(ring, line, 0.0, sight), closed=True, pen=Pen.LIGHT) for ring in edges]
+    blocks = [rectangle(b.x0, b.z0, b.x1, b.z1) for casing in wall.casings for b in casing.blocks]
+    tone = _tone(line, sight)
+    items += [Path(points=_in_view(ring, line, 0.0, sight), closed=True, pen=Pen.LIGHT, fill=tone) for ring in blocks]
     return items
 
 
@@ -324,13 +348,17 @@ def _labels(wall: _Wall, sight: Sight, later: Sequence[Ring], scale: float) -> l
     ]
     edges = _drawn_edges(wall, sight)
     clean = (t for t in shown if not any(boxes_overlap(t.box, edge, slack=-LABEL_OFF * scale) for edge in edges))
-    best = next(clean, shown[0] if shown else None)
+    best = next(clean, None)
+    if best is None and shown:  # on as few lines as can be, with the paper's white under it
+        fewest = min(shown, key=lambda text: sum(boxes_overlap(text.box, edge) for edge in edges))
+        best = replace(fewest, backed=True)
     return [] if best is None else [best]
 
 
 def _drawn_edges(wall: _Wall, sight: Sight) -> list[Ring]:
-    """Return the edges of a wall's sheet pieces and its trim lines as they are drawn, each as its two ends."""
+    """Return the edges of a wall's sheet pieces, trim lines and mouldings as they are drawn, each as its two ends."""
     rings = [piece.outline for flat in wall.built.flats for piece in flat.pieces]
+    rings += [*(outer for outer, _ in wall.frames), *casing_rings(wall.casings)]
     pairs = [pair for ring in rings for pair in zip(ring, (*ring[1:], ring[0]), strict=True)]
     pairs += [((0.0, z), (wall.built.length, z)) for trim in wall.trim for z in (trim.bottom, trim.top)]
     return [_in_view(pair, wall.line, 0.0, sight) for pair in pairs]

@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from lathlight.drawings.sheets import Item, Point
-    from lathlight.drawings.text import Box
 
 SMALL = 2.0  # smallest letters [mm of paper]
 MARGIN = 0.7  # between words and the edge of their box [mm of paper]
@@ -39,14 +38,18 @@ class Taken:
 
     def __init__(self, items: Iterable[Item], *, scale: float) -> None:
         self._cell = CELL * scale
-        self._boxes: dict[tuple[int, int], list[Box]] = {}
+        self._boxes: dict[tuple[int, int], list[Sequence[Point]]] = {}
         self.add(items)
 
     def add(self, items: Iterable[Item]) -> None:
         """Take the words of some items, labels of chains included."""
-        for text in texts_of(items):
-            for cell in self._cells(text.box, 0.0):
-                self._boxes.setdefault(cell, []).append(text.box)
+        self.block(text.box for text in texts_of(items))
+
+    def block(self, boxes: Iterable[Sequence[Point]]) -> None:
+        """Keep words off some boxes [model mm] where no words stand."""
+        for box in boxes:
+            for cell in self._cells(box, 0.0):
+                self._boxes.setdefault(cell, []).append(box)
 
     def is_free(self, text: Text, *, gap: float = 0.0) -> bool:
         """Return True where a text keeps a gap [model mm] from all words that stand already."""
@@ -68,7 +71,7 @@ class Taken:
         self.add(texts)
         return True
 
-    def _cells(self, box: Box, gap: float) -> list[tuple[int, int]]:
+    def _cells(self, box: Sequence[Point], gap: float) -> list[tuple[int, int]]:
         xs, ys = [x for x, _ in box], [y for _, y in box]
         across = range(math.floor((min(xs) - gap) / self._cell), math.floor((max(xs) + gap) / self._cell) + 1)
         up = range(math.floor((min(ys) - gap) / self._cell), math.floor((max(ys) + gap) / self._cell) + 1)

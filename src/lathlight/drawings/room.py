@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 
 from lathlight.drawings.cameras import in_room, picture_items, reach_to, sitter_point
 from lathlight.drawings.dims import level_chains, overall, upright_chains
+from lathlight.drawings.in_plan import MARK, sitter_items, wall_items
 from lathlight.drawings.labels import Taken, arrow
-from lathlight.drawings.outlines import bounds_of, frame_plan, placed, set_points, sheet_plan
-from lathlight.drawings.sheets import Line, Path, Pen, Tone
+from lathlight.drawings.outlines import bounds_of, set_points
+from lathlight.drawings.sheets import Line, Pen
 from lathlight.drawings.shell import area_items, door_items, shell_items
 from lathlight.drawings.text import NOTE_SIZE, make_text
 from lathlight.drawings.views import bounds, make_view
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from lathlight.drawings.sheets import Item, Point, View
     from lathlight.plan import Plan
 
-MARK = 150.0  # half the size of a sitter's mark [mm]
 POINTER = 12.0  # length of the arrow that shows where the camera looks [mm of paper]
 
 
@@ -38,9 +38,9 @@ def room_view(plan: Plan, *, scale: float) -> View:
     for area in plan.brief.room.pillars:
         items += area_items(area, scale, keep_clear=False)
     items += picture_items(plan, scale)
-    items += _walls(plan)
+    items += wall_items(plan, cut_height(plan), plan.layout.pose.to_room)
     items += _axis(plan)
-    items += _sitters(plan)
+    items += sitter_items(plan, plan.layout.pose.to_room)
     taken = Taken(items, scale=scale)
     items += _wall_lengths(plan, taken, scale)
     items += _sitter_places(plan, taken, scale)
@@ -51,21 +51,6 @@ def room_view(plan: Plan, *, scale: float) -> View:
     return make_view(name="room", title="Plan in the room", scale=scale, items=items)
 
 
-def _walls(plan: Plan) -> list[Item]:
-    """Return sheets and frames at true thickness where the plan is cut."""
-    height = cut_height(plan)
-    pose = plan.layout.pose
-    items: list[Item] = []
-    for wall, line in zip(plan.walls, plan.layout.walls, strict=True):
-        for _, ring in frame_plan(wall, height):
-            items.append(Path(points=in_room(placed(ring, line), pose), closed=True, pen=Pen.OUTLINE, fill=Tone.PALE))
-        items += [
-            Path(points=in_room(placed(ring, line), pose), closed=True, pen=None, fill=Tone.BLACK)
-            for ring in sheet_plan(wall, height)
-        ]
-    return items
-
-
 def _axis(plan: Plan) -> list[Item]:
     """Return the set's axis from behind the set to the room's side in front of it."""
     pose = plan.layout.pose
@@ -74,20 +59,6 @@ def _axis(plan: Plan) -> list[Item]:
     reach = reach_to(foot, (ahead[0] - foot[0], ahead[1] - foot[1]), plan.brief.room.outline)
     end = pose.to_room((0.0, -(reach or 3000.0)))
     return [Line(a=back, b=end, pen=Pen.CENTRE)]
-
-
-def _sitters(plan: Plan) -> list[Item]:
-    """Return a crossed ring at every sitter's place."""
-    items: list[Item] = []
-    pose = plan.layout.pose
-    for sitter in plan.brief.sitters:
-        x, y = sitter_point(sitter)
-        ring = tuple((x + MARK * math.cos(k * math.pi / 12), y + MARK * math.sin(k * math.pi / 12)) for k in range(24))
-        items.append(Path(points=in_room(ring, pose), closed=True, pen=Pen.OUTLINE, fill=Tone.WHITE))
-        for dx, dy in ((MARK, 0.0), (0.0, MARK)):
-            a, b = in_room(((x - dx, y - dy), (x + dx, y + dy)), pose)
-            items.append(Line(a=a, b=b, pen=Pen.LIGHT))
-    return items
 
 
 def _sitter_places(plan: Plan, taken: Taken, scale: float) -> list[Item]:

@@ -28,6 +28,9 @@ class Pen(Enum):
     SIGHT = (0.18, (4.0, 1.0, 0.5, 1.0), "SIGHT")  # picture edges and camera axes
     LEVEL = (0.5, (9.0, 1.5, 1.5, 1.5), "LEVEL")  # the line struck round a standing set
     SEAM = (0.25, (0.8, 0.8), "SEAM")  # where two sheets meet
+    BEHIND = (0.13, (2.0, 1.0), "BEHIND")  # timber behind a finished face, faint
+    FASTENER = (0.3, (), "FASTENERS")  # screws, pins, brads, joining hardware
+    GLUE = (0.4, (0.4, 1.0), "GLUE")  # a bead: a row of dots
     SNAG = (0.5, (), "SNAG")  # what would go wrong; the one pen in the accent colour
     FRAME = (0.7, (), "FRAME")  # page border
 

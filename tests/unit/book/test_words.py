@@ -9,17 +9,16 @@ from dataclasses import replace
 import pytest
 
 from lathlight.book import words
-from lathlight.book.piece_lists import cutting_chapters
+from lathlight.book.piece_lists import cutting_chapters, shopping_chapter
 from lathlight.book.words import (
     CAUTIONS,
-    PLANNING_AID,
     assumed_list,
     date_words,
     leading_figures,
     snag_counts,
     snag_note,
 )
-from lathlight.drawings import STANDING_CAUTION
+from lathlight.drawings import PLANNING_AID, STANDING_CAUTION
 from lathlight.project import assumptions
 from lathlight.snags import Severity, Snag
 from lathlight.working import Working
@@ -60,6 +59,18 @@ def test_the_first_page_has_the_figures_that_matter(plan_of) -> None:
     assert figures["Flats"] == str(len(plan_of("parlour").flats))
     assert {"Boards, not proven", "Sheets, not proven", "Weight of the set"} <= set(figures)
     assert any(label.startswith("Heaviest flat") for label in figures)
+
+
+def test_the_first_page_says_how_much_moulding_and_paint_there_is(plan_of) -> None:
+    plan = plan_of("parlour")
+    figures = dict(leading_figures(plan))
+    metres = sum(row.line.net for row in plan.takeoff if row.trade == "mouldings")
+    litres = sum(coating.need.gross for coating in plan.finish.coatings)
+    assert figures["Mouldings, as cut"] == f"{metres:.1f} m"
+    assert figures["Moulding frames"] == str(len(plan.frames.frames))
+    assert figures["Paint and primer, with allowances"] == f"{litres:.1f} l"
+    bare = dict(leading_figures(replace(plan, takeoff=(), frames=None, finish=None)))
+    assert not {"Mouldings, as cut", "Moulding frames", "Paint and primer, with allowances"} & set(bare)
 
 
 def test_a_straight_wall_has_no_depth_in_plan(plan_of) -> None:
@@ -129,21 +140,6 @@ def test_every_piece_has_a_box_to_tick(demo_plan) -> None:
         assert sorted(row[0] for row in rows) == sorted(line.mark for line in lines)
 
 
-def test_every_moulding_return_and_strip_has_a_box_to_tick(demo_plan) -> None:
-    chapter = next(c for c in cutting_chapters(demo_plan) if c.title == "Mouldings to cut")
-    (grid,) = chapter.blocks
-    trim = demo_plan.trim
-    rows = [row for group in grid.groups for row in group.rows]
-    assert sorted(row[0] for row in rows) == sorted(x.id for x in (*trim.pieces, *trim.returns, *trim.strips))
-    assert [row[-1] for row in rows] == [1] * len(rows)
-    assert all(len(row) == len(grid.columns) for row in rows)
-
-
-def test_a_book_without_trim_has_no_list_of_it(plan_of) -> None:
-    titles = [c.title for c in cutting_chapters(replace(plan_of("parlour"), trim=None))]
-    assert "Mouldings to cut" not in titles
-
-
 def test_pieces_stand_under_their_flat(demo_plan) -> None:
     (grid,) = cutting_chapters(demo_plan)[0].blocks
     for group in grid.groups:
@@ -154,6 +150,6 @@ def test_pieces_stand_under_their_flat(demo_plan) -> None:
 
 @pytest.mark.parametrize("word", ["first fit", "not proven"])
 def test_counts_are_never_shown_as_proven(plan_of, word) -> None:
-    chapter = cutting_chapters(plan_of("parlour"))[-1]
+    chapter = shopping_chapter(plan_of("parlour"))
     assert chapter.title == "To buy"
     assert word in chapter.lead

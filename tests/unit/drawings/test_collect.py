@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from tests.unit.drawings.looks import covered_words, crowded, false_chains, off_page
 from tests.unit.drawings.made_up import US_SHEET, US_TIMBER, Wish, bay_wish, corner_wish, make_plan, random_wish
+from tests.unit.drawings.moulded import moulded_plan
 
 from lathlight.drawings import Page, drawing_pages, page_svg, view_dxf
 from lathlight.errors import InputError
@@ -66,6 +67,22 @@ def test_there_is_a_page_for_every_wall_flat_and_corner(bay: Plan) -> None:
     assert {f"framing-{flat.mark}" for flat in bay.flats} <= set(names)
     assert sum(name.startswith("corner-") for name in names) == 1  # both are alike
     assert len(set(names)) == len(names)
+
+
+def test_a_moulded_set_is_read_in_the_order_in_which_it_is_built() -> None:
+    plan = moulded_plan()
+    names = [page.name for page in drawing_pages(plan)]
+    order = ["set", "room", "elevation", "mouldings", "trim-pieces", "framing", "sheets", "cut-sheets", "corner"]
+    order += ["fixing", "trim-corners", "profiles", "marking-out", "story-stick", "floor"]
+    firsts = [next(k for k, name in enumerate(names) if name.startswith(start)) for start in order]
+    assert firsts == sorted(firsts)
+    assert len(set(names)) == len(names)
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_no_page_of_a_moulded_set_has_words_cut_off_or_covered(system: str) -> None:
+    plan = moulded_plan(system, blocks=True)
+    assert _faults(drawing_pages(plan), plan.brief.style) == []
 
 
 def test_one_wall_alone_has_no_strip() -> None:

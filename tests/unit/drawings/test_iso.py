@@ -9,12 +9,13 @@ from itertools import pairwise
 import pytest
 from tests.unit.drawings.looks import covered_words
 from tests.unit.drawings.made_up import Hole, WallWish, Wish, bay_wish, corner_wish, make_plan
+from tests.unit.drawings.moulded import moulded_plan
 
 from lathlight.carpentry import SheetPiece
 from lathlight.drawings.iso import RISE, choose_sight, set_size, set_view
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of, is_inside
-from lathlight.drawings.sheets import Line, Path, Tone
+from lathlight.drawings.sheets import Line, Path, Pen, Tone, View
 from lathlight.drawings.text import boxes_overlap
 from lathlight.plan import Plan
 
@@ -165,3 +166,23 @@ def test_marks_of_slanting_walls_stand_clear_of_their_rails() -> None:
         for trim in brief.trim:
             ends = [sight.flat(line.at(along=along, behind=0.0), trim.top) for along in (0.0, line.length)]
             assert not boxes_overlap(marks[wall.mark].box, ends)
+
+
+def test_moulding_frames_and_casing_are_drawn_as_lines() -> None:
+    plan = moulded_plan()
+    bare = replace(plan, strips=(), casings=(), floor=None)
+    light = [_light_strokes(set_view(each, scale=30.0)) for each in (bare, plan)]
+    assert light[1] - light[0] >= 2 * len(plan.frames.frames)
+
+
+def test_the_floor_covering_lies_under_everything() -> None:
+    plan = moulded_plan()
+    with_floor, without = (set_view(each, scale=30.0) for each in (plan, replace(plan, floor=None)))
+    assert _light_strokes(with_floor) > _light_strokes(without)
+    first = next(item for item in with_floor.items if isinstance(item, Path))
+    assert first.pen is Pen.LIGHT
+    assert first.fill is None
+
+
+def _light_strokes(view: View) -> int:
+    return sum(isinstance(item, Path | Line) and item.pen is Pen.LIGHT for item in view.items)
