@@ -8,6 +8,7 @@ before the table is filled, so that every inequality is exact. What a plan costs
 from __future__ import annotations
 
 import heapq
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -74,6 +75,7 @@ class SheetBound:
         self._areas = np.array([s.width * s.length for s in grid.sheets], dtype=np.int64)
         self._walk = choices(grid)
         self._passed = 0
+        self._floor = self._floor_by = self._at = 0
         self.cost, self.sheets = 0, self._next()[1]
         self._tables: WorthTables | None = None
         self._program: CoverProgram | None = None
@@ -103,13 +105,30 @@ class SheetBound:
     def _keep(self, cut: Inequality) -> None:
         """Add an inequality; move on to the cheapest choice that still stands."""
         self.inequalities.append(cut)
+        alone = self._alone(cut)
+        if alone > self._floor:
+            self._floor, self._floor_by = alone, len(self.inequalities) - 1
         while self.sheets and self._passed < MOST_CHOICES:
-            broken = self._broken(self.sheets)
+            broken = self._floor_by if self._at < self._floor else self._broken(self.sheets)
             if broken is None:
                 break
             self.needed.add(broken)
-            cost, self.sheets = self._next()
-            self.cost = max(self.cost, cost)
+            self._at, self.sheets = self._next()
+            self.cost = max(self.cost, self._at)
+        if self._passed >= MOST_CHOICES and self._floor > self.cost:
+            self.needed.add(self._floor_by)
+            self.cost = self._floor
+
+    def _alone(self, cut: Inequality) -> int:
+        """Return what an inequality alone proves: every coin buys at most so much worth, and prices share a divisor."""
+        paid = self._prices > 0
+        wanted = cut.wanted - int(cut.sheet_values[~paid] @ self._limits[~paid])
+        rates = [(p, v) for p, v in zip(self._prices[paid].tolist(), cut.sheet_values[paid].tolist(), strict=True) if v]
+        if wanted <= 0 or not rates:
+            return 0
+        least = min(-(-wanted * price // worth) for price, worth in rates)
+        coin = math.gcd(*self._prices[paid].tolist())
+        return -(-least // coin) * coin
 
     def standing(self, *, below: int | None, most: int) -> list[tuple[int, ...]]:
         """Return the first choices that keep every inequality and cost less than a limit, cheapest first."""
@@ -138,9 +157,10 @@ class SheetBound:
         new = self._learn([Pattern(stock=t, counts=f.counts(t)) for f in fillings for t in range(len(held))])
         answer = self._priced()
         if self._by_cost and (not new or answer.value <= self.cost):  # the relaxed cost only falls from here
+            self.finished = self._passed >= MOST_CHOICES
             self._by_cost, self._program, new = False, None, True
             answer = self._priced()
-        if not self._by_cost:
+        if not self._by_cost and not self.finished:
             self.finished = not new or answer.value < NOTHING
         self._values = self._whole(answer.piece_prices)
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import bisect
 import itertools
+import math
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -33,7 +35,8 @@ def recheck_sheets(job: SheetJob, plan: SheetPlan) -> list[str]:
         faults.append("the proof speaks of fewer stages than the job allows")
     for n, inequality in enumerate(plan.proof.inequalities, start=1):
         faults += [f"inequality {n}: {fault}" for fault in _faults(job, plan, inequality)]
-    bound = _cheapest(job, plan)
+    alone = max((_alone(job, inequality) for inequality in plan.proof.inequalities), default=0)
+    bound = alone if alone >= plan.lower_bound else _cheapest(job, plan)
     if bound is None:
         faults.append("too many choices of sheets to walk through")
     elif bound < plan.lower_bound:
@@ -139,6 +142,22 @@ def _split(sized: list[Sized], room: tuple[int, int]) -> int:
             above = int((best[i, low] + best[i, high]).max()) if low else 0
             best[i, j] = max(alone, beside, above)
     return int(best[-1, -1])
+
+
+def _alone(job: SheetJob, inequality: SheetInequality) -> int:
+    """Return what one inequality proves: the worth still wanted at the best price for worth, in whole coins."""
+    total = sum(item.count for item in job.items)
+    wanted = inequality.wanted
+    rates: list[Fraction] = []
+    for stock, worth in zip(job.stocks, inequality.stock_values, strict=True):
+        if not stock.price:
+            wanted -= worth * min(total, stock.limit or 0)
+        elif worth:
+            rates.append(Fraction(stock.price, worth))
+    if wanted <= 0 or not rates:
+        return 0
+    coin = math.gcd(*(stock.price for stock in job.stocks))
+    return math.ceil(wanted * min(rates) / coin) * coin
 
 
 def _cheapest(job: SheetJob, plan: SheetPlan) -> int | None:

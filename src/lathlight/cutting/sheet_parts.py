@@ -124,19 +124,22 @@ class Parts:
         return fit
 
     def _cuts(self, pick: Pick, *, flips: Bools, extra: Ints) -> _Cuts:
-        """Return how the chosen parts are cut: the larger rest is kept whole, unless flipped."""
+        """Return how the chosen parts are cut: so that no stage is wasted and the larger rest stays whole, unless flipped."""
         w, h, part_w, part_h, edge = pick.w, pick.h, pick.part_w, pick.part_h, self._edge
         upright_stage: Ints = pick.stage + (pick.way != UPRIGHT).astype(np.int64)
         level_stage: Ints = pick.stage + (pick.way != LEVEL).astype(np.int64)
         can_up = ((w == part_w) | ((upright_stage <= self._stages) & (part_h <= edge))) & ((h == part_h) | (w <= edge))
         can_level = ((h == part_h) | ((level_stage <= self._stages) & (part_w <= edge))) & ((w == part_w) | (h <= edge))
-        wish = ((part_w - w) * part_h > (part_h - h) * part_w) ^ flips
+        above_if_up: Ints = np.where(w == part_w, level_stage, upright_stage + 1)
+        beside_if_level: Ints = np.where(h == part_h, upright_stage, level_stage + 1)
+        lost_if_up = np.where(above_if_up > self._stages, w * (part_h - h), 0)
+        lost_if_level = np.where(beside_if_level > self._stages, (part_w - w) * h, 0)
+        larger_beside = (part_w - w) * part_h > (part_h - h) * part_w
+        wish = np.where(lost_if_up == lost_if_level, larger_beside, lost_if_up < lost_if_level) ^ flips
         upright = can_up & (wish | ~can_level)
         wide, high = w + extra[:, 0], h + extra[:, 1]
         wider = upright & (h < part_h) & (wide < part_w) & (wide <= edge)
         higher = ~upright & (w < part_w) & (high < part_h) & (high <= edge)
-        above_if_up: Ints = np.where(w == part_w, level_stage, upright_stage + 1)
-        beside_if_level: Ints = np.where(h == part_h, upright_stage, level_stage + 1)
         return _Cuts(
             upright=upright,
             alone=~(can_up | can_level),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from lathlight.cutting.sheet_batches import in_batches
 from lathlight.cutting.sheet_bound import SheetBound
 from lathlight.cutting.sheet_breeding import Breeding, plans_for
 from lathlight.cutting.sheet_grid import holds
@@ -17,10 +18,13 @@ from lathlight.cutting.sheet_zero import zero_waste
 from lathlight.errors import NoAnswerError
 
 if TYPE_CHECKING:
+    from lathlight.cutting.sheet_blocks import Laid
     from lathlight.cutting.sheet_grid import SheetGrid
     from lathlight.cutting.sheet_plan import CutSheet, Ended
     from lathlight.cutting.sheet_watch import Watch
 
+LARGE = 250  # pieces from which on sheets are filled in batches
+PAIRS = 3  # of the emptiest sheets of a large plan, which are given up in turn
 FIRST_PLANS = 16  # grown for the first plan
 FIRST_GENERATIONS = 20  # bred where no more sheets can be had
 TRIED = 4  # choices tried in the first turn, spread over those that still stand
@@ -38,6 +42,7 @@ class SheetSearch:
         self.cost = 0
         self._prices = {sheet.stock: sheet.price for sheet in grid.sheets}
         self._breeding: Breeding | None = None
+        self._batched: tuple[tuple[int, ...], tuple[tuple[Laid, ...], ...]] | None = None
 
     def run(self) -> Ended:
         """Search until the cost is proven or the work done."""
@@ -46,7 +51,7 @@ class SheetSearch:
             self._without_waste()
             self._raise_bound()
             if not self.proven:
-                self._turns()
+                self._turns() if self._batched is None else self._fewer(*self._batched)
             self._polish()
         except StoppedError as stopped:
             return stopped.ended
@@ -81,6 +86,11 @@ class SheetSearch:
         choice = self.bound.sheets
         if not choice:
             raise self._impossible()
+        if self.grid.count > LARGE:
+            self._batched = in_batches(self.grid)
+            if self._batched is not None and self._take(sawn_all(self.grid, *self._batched)):
+                return
+            self._batched = None
         while True:
             breeding = self._breed(choice, seed=0, plans=FIRST_PLANS, generations=1)
             whole = breeding.best_whole()
@@ -162,6 +172,26 @@ class SheetSearch:
                 if helped or left <= 0:
                     break
             turn += turn > 0 or not helped
+
+    def _fewer(self, bins: tuple[int, ...], sheets: tuple[tuple[Laid, ...], ...]) -> None:
+        """For a large plan: empty the sheet that holds least for its price and mend; again and again."""
+        work, grid = self.watch.work, self.grid
+        left, seed = work.generations, 0
+        while left > 0 and not self.proven:
+            paid = [n for n, b in enumerate(bins) if grid.sheets[b].price]
+
+            def rate(n: int, bins: tuple[int, ...] = bins, sheets: tuple[tuple[Laid, ...], ...] = sheets) -> float:
+                return sum(laid.width * laid.length for laid in sheets[n]) / grid.sheets[bins[n]].price
+
+            least = sorted(paid, key=lambda n: (rate(n), n))[seed % PAIRS]
+            fewer = (*bins[:least], *bins[least + 1 :])
+            rest = (*sheets[:least], *sheets[least + 1 :])
+            mending = Mending(grid, bins=fewer, sheets=rest, seed=seed, plans=work.plans)
+            rounds = SHORT
+            left, seed = left - rounds, seed + 1
+            if mending.run(rounds, self.watch.pause):
+                bins, sheets = fewer, mending.sheets
+                self._take(sawn_all(grid, bins, sheets))
 
     def _try(self, choice: tuple[int, ...], *, seed: int, generations: int) -> bool:
         """Breed for one choice of sheets and mend the best; return whether a cheaper plan came of it."""

@@ -21,7 +21,7 @@ class SheetWork:
 
     bound_rounds: int = 120  # rounds of column generation
     plans: int = 64  # plans grown at once
-    generations: int = 500  # of such plans, towards a lower cost
+    generations: int = 300  # of such plans, towards a lower cost
     polish: int = 10  # generations more, towards fewer cuts and a larger offcut
 
 

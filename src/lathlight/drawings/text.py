@@ -7,6 +7,7 @@ Decides sizes from the bundled fonts' own table; where words go is left to the v
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from lathlight.drawings.sheets import PageText, Point, Text
@@ -47,8 +48,12 @@ def text_width(words: str, *, size: float, bold: bool = False) -> float:
     >>> text_width("", size=2.5)
     0.0
     """
-    face = 1 if bold else 0
-    return sum(SIZES.get(letter, NO_SIZE)[face] for letter in words) * size / EM
+    return _units(words, 1 if bold else 0) * size / EM
+
+
+@lru_cache(maxsize=8192)  # the same words are measured again at every scale that is tried
+def _units(words: str, face: int) -> int:
+    return sum(SIZES.get(letter, NO_SIZE)[face] for letter in words)
 
 
 def make_text(
@@ -93,6 +98,7 @@ def page_text(words: str, *, at: Point, size: float = NOTE_SIZE, align: Align = 
     return PageText(at=at, words=words, size=size, align=align, bold=bold, box=box)
 
 
+@lru_cache(maxsize=2048)
 def wrap(words: str, *, width: float, size: float = NOTE_SIZE, bold: bool = False) -> tuple[str, ...]:
     """Lines that the words break into, each at most so wide.
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 from tests.unit.cutting.sheet_cases import LITTLE, PLY, fewest_sheets, item, job, random_job
 
+from lathlight.cutting import sheet_bound
 from lathlight.cutting.sheet_certificate import recheck_sheets
 from lathlight.cutting.sheet_cutting import solve_sheets
 from lathlight.cutting.sheet_jobs import SheetJob, SheetStock
@@ -183,7 +184,27 @@ def test_waste_free_sheets_are_found_and_proven() -> None:
     assert all(not piece.offcuts for piece in plan.sheets)
 
 
-def test_many_pieces_still_get_a_plan() -> None:
-    case = job(item(100, 200, 400), item(150, 90, 300, rotate=True))
+HALF = SheetStock(width=1220, length=1220, price=2016)
+
+
+def test_many_pieces_still_get_a_plan_and_a_bound() -> None:
+    case = job(item(100, 200, 400), item(150, 90, 300, rotate=True), item(700, 500, 20), stocks=(PLY, HALF))
     plan = solve_sheets(case, clock=0.0)
+    assert (plan.ended, check_sheets(case, plan), recheck_sheets(case, plan)) == ("clock", [], [])
+    assert plan.gap < 0.35
+
+
+def test_a_large_plan_is_mended_towards_fewer_sheets() -> None:
+    case = job(item(400, 500, 150), item(250, 300, 150))
+    quick = solve_sheets(case, clock=0.0)
+    plan = solve_sheets(case, work=replace(LITTLE, generations=200))
+    assert plan.cost <= quick.cost
     assert check_sheets(case, plan) == []
+
+
+def test_choices_too_many_to_walk_through_leave_the_bound_of_one_inequality(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sheet_bound, "MOST_CHOICES", 3)
+    case = job(item(700, 900, 20), item(300, 700, 10), stocks=(PLY, HALF))
+    plan = solve_sheets(case, work=LITTLE)
+    assert plan.lower_bound > 3 * HALF.price
+    assert recheck_sheets(case, plan) == []

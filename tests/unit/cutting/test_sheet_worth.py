@@ -76,3 +76,10 @@ def test_a_coarser_grid_only_adds_room(seed: int) -> None:
 def test_a_grid_too_fine_for_the_table_is_coarsened(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sheet_worth, "MOST_CELLS", 20)
     assert WorthTables(grid_of(random_job(5, stages=None))).step > 1
+
+
+def test_a_strip_that_adds_nothing_at_first_still_counts_beside_another() -> None:
+    items = (SheetItem(width=5, length=4, count=1), SheetItem(width=5, length=5, count=1))
+    grid = grid_of(SheetJob(items=items, stocks=(SheetStock(width=5, length=9, price=1),), kerf=0))
+    values = np.array([{4: 6, 5: 5}[piece.length] for piece in grid.pieces])
+    assert StagedTable(grid, step=1, turned=False).filled(values).held[0] >= 11
