@@ -124,7 +124,7 @@ class Parts:
         return fit
 
     def _cuts(self, pick: Pick, *, flips: Bools, extra: Ints) -> _Cuts:
-        """Return how the chosen parts are cut: so that no stage is wasted and the larger rest stays whole, unless flipped."""
+        """Return how the chosen parts are cut: no stage wasted, the larger rest kept whole, unless flipped."""
         w, h, part_w, part_h, edge = pick.w, pick.h, pick.part_w, pick.part_h, self._edge
         upright_stage: Ints = pick.stage + (pick.way != UPRIGHT).astype(np.int64)
         level_stage: Ints = pick.stage + (pick.way != LEVEL).astype(np.int64)

@@ -197,7 +197,7 @@ def test_many_pieces_still_get_a_plan_and_a_bound() -> None:
 def test_a_large_plan_is_mended_towards_fewer_sheets() -> None:
     case = job(item(400, 500, 150), item(250, 300, 150))
     quick = solve_sheets(case, clock=0.0)
-    plan = solve_sheets(case, work=replace(LITTLE, generations=200))
+    plan = solve_sheets(case, work=replace(LITTLE, generations=25, bound_rounds=5))
     assert plan.cost <= quick.cost
     assert check_sheets(case, plan) == []
 
