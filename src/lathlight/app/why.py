@@ -197,7 +197,7 @@ def _passages(plan: Plan) -> Iterator[Subject]:
 
 def _stock(plan: Plan) -> Iterator[Subject]:
     for packed in (*plan.boards, *plan.sheets):
-        what = f"pieces of {packed.stock} to buy, not proven"
+        what = f"pieces of {packed.stock} to buy, {'proven' if packed.proven else 'not proven'}"
         identity = f"buy/{packed.stock}/{_size(packed, plan.brief.style)}"
         yield make_subject(identity, "stock", what, why=packed.why, value=packed.number)
 

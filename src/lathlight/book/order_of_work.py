@@ -85,10 +85,10 @@ def _cut(plan: Plan) -> Step:
     sheets = sum(pack.number for pack in plan.sheets)
     straight = [line.mark for line in plan.timber if "straightest" in line.note]
     lines = [
-        f"Timber: {pieces} pieces out of {boards} boards (not proven), by the list, the longest of each flat first. "
+        f"Timber: {pieces} pieces out of {boards} boards, by the list, the longest of each flat first. "
         "Pieces that may be offcuts come last, out of what is left.",
-        f"Sheets: {sum(line.number for line in plan.panels)} pieces, linings included, out of {sheets} sheets (not "
-        "proven). Keep the factory edges for the seams; sawn edges go to corners and under trim.",
+        f"Sheets: {sum(line.number for line in plan.panels)} pieces, linings included, out of {sheets} sheets. "
+        "Keep the factory edges for the seams; sawn edges go to corners and under trim.",
         "Write the mark on every piece as it comes off the saw.",
     ]
     bevels = [line for corner in plan.corners for line in bevel_lines(plan, corner)]

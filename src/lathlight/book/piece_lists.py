@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Words
 from lathlight.book.moulding_pieces import moulding_chapters
-from lathlight.book.words import NOT_PROVEN
+from lathlight.book.words import HOW_CUT
 from lathlight.exports import ends_words, figure_words, hardware, length_words, panel_stocks, way_in_words
+from lathlight.plan import proof_words
 from lathlight.units import drawing_length
 
 if TYPE_CHECKING:
@@ -187,7 +188,7 @@ def shopping_chapter(plan: Plan) -> Chapter:
     got = ListColumn(title="Got", kind="ticks", grow=2)
     columns = (stock, size, *numbers, got)
     groups = tuple(
-        Group(heading=heading, detail="first fit, not proven", rows=tuple(_packed_row(p, style) for p in packs))
+        Group(heading=heading, detail=_counted(packs), rows=tuple(_packed_row(p, style) for p in packs))
         for heading, packs in (("Boards", plan.boards), ("Sheets", plan.sheets))
         if packs
     )
@@ -211,9 +212,14 @@ def shopping_chapter(plan: Plan) -> Chapter:
             ),
         ),
     )
-    return Chapter(
-        title="To buy", lead=NOT_PROVEN, blocks=(Grid(columns=columns, groups=groups), fittings, _frame_note())
-    )
+    return Chapter(title="To buy", lead=HOW_CUT, blocks=(Grid(columns=columns, groups=groups), fittings, _frame_note()))
+
+
+def _counted(packs: Sequence[Packed]) -> str:
+    """Return how near the counts are to the least that will do: the words of the one that is farthest from it."""
+    gaps = [pack.gap for pack in packs]
+    gap = None if None in gaps else max(gap for gap in gaps if gap is not None)
+    return proof_words(proven=all(pack.proven for pack in packs), gap=gap)
 
 
 def _packed_row(pack: Packed, style: LengthStyle) -> tuple[Cell, ...]:

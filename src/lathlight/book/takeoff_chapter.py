@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
 
 LEAD = (
-    "Net is what the drawings ask for; gross, with what is added and why, is what is bought. Nothing here is proven to "
-    "be the least that will do."
+    "Net is what the drawings ask for; gross, with what is added and why, is what is bought. Where it is proven that "
+    "less will not do, that is said."
 )
 COLUMNS = (
     ListColumn(title="What", kind="mark", grow=4),

@@ -26,9 +26,9 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
     from lathlight.working import Working
 
-NOT_PROVEN = (
-    "Boards and sheets are counted by first fit, longest first. The counts are not proven: fewer may do. Buy straight "
-    "boards, and look at each before it is cut."
+HOW_CUT = (
+    "All pieces come out of these boards and sheets with the kerf of the saw. Where that is proven, nothing that costs "
+    "less will do; else it is said how far off it may be. Buy straight boards, and look at each before it is cut."
 )
 MONTHS = (
     *("January", "February", "March", "April", "May", "June"),
@@ -103,8 +103,8 @@ LEADING_FIGURES = (  # quantities on the first page, in this order, with shorter
     ("set/depth", "Depth in plan"),
     ("set/face-area", "Faced area"),
     ("set/flats", "Flats"),
-    ("set/boards", "Boards, not proven"),
-    ("set/sheets", "Sheets, not proven"),
+    ("set/boards", ""),  # under its own name, which says whether it is proven
+    ("set/sheets", ""),
     ("set/weight", "Weight of the set"),
 )
 ASSUMED_OF = {  # tables of the project file: heading in the list of what was assumed, and all of their entries
@@ -143,7 +143,7 @@ def leading_figures(plan: Plan) -> tuple[tuple[str, str], ...]:
     """Return the figures that matter as labels and values."""
     style = plan.brief.style
     found = [
-        (label, figure_words(quantity.value, quantity.unit, style))
+        (label or quantity.label.capitalize(), figure_words(quantity.value, quantity.unit, style))
         for identity, label in LEADING_FIGURES
         if plan.corners or identity not in OF_CORNERS
         for quantity in (plan.quantity(identity),)

@@ -34,10 +34,7 @@ from lathlight.carpentry.solids import flat_solids, member_solid, piece_solid, s
 from lathlight.carpentry.takeoff import (
     CutSheet,
     PlacedPiece,
-    count_boards,
-    count_sheets,
     panel_lines,
-    place_on_sheets,
     timber_lines,
 )
 from lathlight.carpentry.together import choose_together, groups_of
@@ -83,8 +80,6 @@ __all__ = [
     "choose_screw",
     "choose_together",
     "chosen_style",
-    "count_boards",
-    "count_sheets",
     "flat_solids",
     "free_end",
     "groups_of",
@@ -95,7 +90,6 @@ __all__ = [
     "pack_boards",
     "panel_lines",
     "piece_solid",
-    "place_on_sheets",
     "problems_of_all",
     "saw_cuts",
     "screw_heights",

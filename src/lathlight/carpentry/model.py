@@ -330,7 +330,7 @@ class CutLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packed:
-    """First-fit count of one stock: how many boards or sheets; not proven."""
+    """One stock in one size: how many boards or sheets are bought, and what is cut from each."""
 
     stock: str
     length: float  # [mm]
@@ -339,3 +339,5 @@ class Packed:
     pieces: tuple[tuple[str, ...], ...]  # ids of pieces, board by board
     spare: int
     why: Working
+    proven: bool = False  # no plan for all of this stock costs less
+    gap: float | None = None  # cost above the bound, as a share of it; None: no bound is known

@@ -1,6 +1,6 @@
 """First-fit counts of boards and sheets: quick, repeatable, and not proven to be the fewest.
 
-The sawing stage proves its plans; these counts serve choices made while framing and are printed as "not proven".
+The sawing stage proves its plans; these counts serve choices made while framing, and nothing else.
 """
 
 from __future__ import annotations

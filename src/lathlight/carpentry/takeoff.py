@@ -1,4 +1,4 @@
-"""Lists: equal pieces together, and how many boards and sheets they come from by first fit (not proven)."""
+"""Lists: equal pieces together; and how a sheet with its pieces is written down. Cutting them is left to the sawing."""
 
 from __future__ import annotations
 
@@ -6,10 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lathlight.carpentry.model import CutLine, Packed
-from lathlight.carpentry.packing import PlacedRectangle, pack_boards, pack_sheets
+from lathlight.carpentry.model import CutLine
 from lathlight.carpentry.sawn import lining_of, loose_blank, member_blank
-from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -17,12 +15,10 @@ if TYPE_CHECKING:
     from lathlight.carpentry.blanks import Blank
     from lathlight.carpentry.model import Corner, Flat, FramedOpening, LiningPiece, Member, Rib, SheetPiece, Wedge
     from lathlight.carpentry.on_sale import OnSale
-    from lathlight.carpentry.sawn import BoardPart, SheetPart
+    from lathlight.carpentry.sawn import SheetPart
     from lathlight.catalog import Sheet
 
 BEVEL = 0.05  # a smaller bevel is none [mm]
-NOT_PROVEN = "first fit, longest first; not proven to be the fewest"
-NOT_IN_CATALOGUE = "no such board in the catalogue: counted as boards as long as the longest piece, first fit"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,105 +181,4 @@ def _rib_line(flat: Flat, opening: FramedOpening, rib: Rib) -> CutLine:
         may_be_offcut=True,
         note="sawn to the arch's ordinates, layers glued; may be offcuts",
         ids=(rib.id,),
-    )
-
-
-def count_boards(parts: Sequence[BoardPart], *, kerf: float, trim_cut: float, spare: bool) -> tuple[Packed, ...]:
-    """Return boards by stock, first fit: firm pieces first, then those that may be offcuts into what is left.
-
-    Parameters
-    ----------
-    parts
-        All that is sawn from boards.
-    kerf, trim_cut
-        Width of a cut; what is cut off a factory end first [mm].
-    spare
-        Add one board for the longest piece of every stock.
-    """
-    stocks: dict[str, list[BoardPart]] = {}
-    for part in parts:
-        stocks.setdefault(part.stock, []).append(part)
-    return tuple(
-        packed for name in sorted(stocks) for packed in _packed_stock(stocks[name], kerf, trim_cut, spare=spare)
-    )
-
-
-def _packed_stock(parts: Sequence[BoardPart], kerf: float, trim_cut: float, *, spare: bool) -> Iterable[Packed]:
-    """Yield the boards of one stock; pieces longer than any that is sold stand apart, length by length."""
-    longest = max(parts[0].on_sale, default=math.inf)
-    sold = [p for p in parts if p.length <= longest + 1e-6]
-    if sold:
-        yield _packed_boards(sold, kerf, trim_cut, spare=spare)
-    for length in sorted({p.length for p in parts if p.length > longest + 1e-6}):
-        yield _packed_boards([p for p in parts if p.length == length], kerf, trim_cut, spare=False)
-
-
-def _packed_boards(parts: Sequence[BoardPart], kerf: float, trim_cut: float, *, spare: bool) -> Packed:
-    ordered = sorted(parts, key=lambda p: (p.may_be_offcut, -p.length, p.id))
-    known = ordered[0].on_sale
-    plan = pack_boards([p.length for p in ordered], stock=known, kerf=kerf, trim_cut=trim_cut)
-    run = () if known else (("run in all", sum(p.length for p in ordered), "mm"),)
-    return Packed(
-        stock=ordered[0].stock,
-        length=plan.length,
-        width=None,
-        number=len(plan.items),
-        pieces=tuple(tuple(ordered[i].id for i in board) for board in plan.items),
-        spare=1 if spare and plan.items else 0,
-        why=Working(
-            formula=NOT_PROVEN if known else NOT_IN_CATALOGUE,
-            inputs=(("pieces", len(ordered), ""), *run, ("kerf", kerf, "mm"), ("board", plan.length, "mm")),
-            source=COMMON_PRACTICE,
-            value=len(plan.items),
-        ),
-    )
-
-
-def place_on_sheets(parts: Sequence[SheetPart], *, kerf: float) -> tuple[CutSheet, ...]:
-    """Return every sheet with its parts, first fit in shelves, sheet type by sheet type."""
-    types = sorted({p.sheet.name: p.sheet for p in parts}.items())
-    found: list[CutSheet] = []
-    for name, sheet in types:
-        own = [p for p in parts if p.sheet.name == name]
-        packed = pack_sheets(
-            [(p.width, p.height) for p in own],
-            width=sheet.width,
-            length=sheet.length,
-            kerf=kerf,
-            may_turn=[p.may_turn for p in own],
-        )
-        found += [
-            CutSheet(sheet=sheet, number=i + 1, pieces=tuple(_placed(own, spot) for spot in spots))
-            for i, spots in enumerate(packed)
-        ]
-    return tuple(found)
-
-
-def _placed(parts: Sequence[SheetPart], spot: PlacedRectangle) -> PlacedPiece:
-    return PlacedPiece(
-        part=parts[spot.item], x=spot.x, y=spot.y, width=spot.width, height=spot.height, turned=spot.turned
-    )
-
-
-def count_sheets(cut: Sequence[CutSheet], *, kerf: float) -> tuple[Packed, ...]:
-    """Return sheets by type, from their layout."""
-    by_type: dict[str, list[CutSheet]] = {}
-    for sheet in cut:
-        by_type.setdefault(sheet.sheet.name, []).append(sheet)
-    return tuple(
-        Packed(
-            stock=name,
-            length=sheets[0].sheet.length,
-            width=sheets[0].sheet.width,
-            number=len(sheets),
-            pieces=tuple(tuple(p.piece for p in s.pieces) for s in sheets),
-            spare=0,
-            why=Working(
-                formula="shelves across the sheet, largest piece first; not proven to be the fewest",
-                inputs=(("pieces", sum(len(s.pieces) for s in sheets), ""), ("kerf", kerf, "mm")),
-                source=COMMON_PRACTICE,
-                value=len(sheets),
-            ),
-        )
-        for name, sheets in sorted(by_type.items())
     )

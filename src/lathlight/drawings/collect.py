@@ -13,7 +13,7 @@ from lathlight.drawings.composing import Drawing, Setting, drawing_page, drawing
 from lathlight.drawings.corner import corner_view
 from lathlight.drawings.corner_sides import alike, corner_size
 from lathlight.drawings.corner_steps import corner_notes, steps_listing
-from lathlight.drawings.cuts import NOT_PROVEN, cut_sheets_view, piece_listing, sheet_map_view
+from lathlight.drawings.cuts import cut_sheets_view, piece_listing, sheet_map_view
 from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.fixing_plan import fixing_pages
 from lathlight.drawings.floor_plan import floor_pages
@@ -27,6 +27,7 @@ from lathlight.drawings.room import room_view
 from lathlight.drawings.trim_corner import trim_corner_pages
 from lathlight.drawings.trim_layout import trim_layout_pages
 from lathlight.drawings.way_in import places_listing, room_notes, way_in_listing
+from lathlight.plan import proof_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -225,14 +226,20 @@ def _cut_sheet_pages(plan: Plan, setting: Setting) -> tuple[Page, ...]:
             name=name,
             title="What is sawn from each sheet",
             setting=setting,
-            notes=[NOT_PROVEN],
+            notes=[_counted(plan, sheets[0].sheet.name)],
         )
     return tuple(pages)
 
 
+def _counted(plan: Plan, stock: str) -> str:
+    """Return how near the number of sheets is to the fewest."""
+    words = next(proof_words(proven=p.proven, gap=p.gap) for p in plan.sheets if p.stock == stock)
+    return f"Number of sheets of {stock}: {words}."
+
+
 def _sheet_groups(plan: Plan, setting: Setting) -> list[tuple[int, list[CutSheet]]]:
     """Return sheets in page loads with the number of columns of each, sheet type by sheet type."""
-    width, height = view_area(setting.heading.paper, landscape=False, notes=[NOT_PROVEN]).size
+    width, height = view_area(setting.heading.paper, landscape=False, notes=[_counted(plan, plan.sheets[0].stock)]).size
     scale = SHEET_SCALES[setting.style.system]
     groups: list[tuple[int, list[CutSheet]]] = []
     for name in dict.fromkeys(cut.sheet.name for cut in plan.cut_sheets):

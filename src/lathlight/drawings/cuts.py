@@ -1,6 +1,6 @@
 """Sheets: where every piece stands in its wall, and which sheet it is sawn from.
 
-Factory edges carry two strokes and an F. Sheets lie as first fit placed them, which is not proven to be the fewest.
+Factory edges carry two strokes and an F. How many sheets there are, and whether fewer would do, is the plan's to say.
 """
 
 from __future__ import annotations
@@ -33,7 +33,6 @@ LETTER_IN = 1.6  # from a factory edge to its letter [mm of paper]
 SHEET_GAP = 8.0  # between two sheets [mm of paper]
 SHEET_HEAD = 6.0  # room over a sheet for its number [mm of paper]
 TOUCH = 1e-6
-NOT_PROVEN = "First fit: not proven to be the fewest sheets."
 
 
 def sheet_map_view(plan: Plan, wall: str, *, scale: float) -> View:

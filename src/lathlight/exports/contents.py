@@ -27,6 +27,7 @@ from lathlight.exports.paint_lists import paint_table, schedule_table
 from lathlight.exports.tables import Cell, Column, Table
 from lathlight.exports.takeoff_list import takeoff_table
 from lathlight.exports.trim_list import trim_table
+from lathlight.plan import proof_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -36,8 +37,6 @@ if TYPE_CHECKING:
     from lathlight.plan import Plan
     from lathlight.snags import Snag
     from lathlight.units import LengthStyle
-
-NOT_PROVEN = "first fit, not proven"
 
 
 def lists(plan: Plan, snags: Sequence[Snag]) -> tuple[Table, ...]:
@@ -162,7 +161,7 @@ def _packed(name: str, title: str, packs: Sequence[Packed], style: LengthStyle) 
             pack.number,
             pack.spare,
             pack.number + pack.spare,
-            NOT_PROVEN,
+            proof_words(proven=pack.proven, gap=pack.gap),
         ]
         for pack in packs
     )

@@ -369,7 +369,7 @@ def _packed(pack: Packed) -> Json:
         "width": None if pack.width is None else to_mm(pack.width),
         "number": pack.number,
         "spare": pack.spare,
-        "proven": False,
+        "proven": pack.proven,
         "pieces": [list(board) for board in pack.pieces],
         "working": to_working(pack.why),
     }

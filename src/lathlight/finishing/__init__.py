@@ -43,7 +43,7 @@ from lathlight.finishing.finish_faults import (
     paint_short,
     raw_edges,
 )
-from lathlight.finishing.moulding_lengths import MouldingCut, MouldingStock, moulding_rows, pack_mouldings
+from lathlight.finishing.moulding_lengths import MouldingCut, MouldingStock, moulding_rows
 from lathlight.finishing.paint_areas import (
     MouldingBlock,
     MouldingLength,
@@ -126,7 +126,6 @@ __all__ = [
     "moulding_rows",
     "narrow_gaps",
     "need_line",
-    "pack_mouldings",
     "paint_areas",
     "paint_needs",
     "paint_short",

@@ -57,7 +57,9 @@ def _counts(walls: Sequence[BuiltWall], boards: Sequence[Packed], sheets: Sequen
         inputs = [(p.stock, p.number, "") for p in packed]
         inputs += [(f"{p.stock}, spare", p.spare, "") for p in packed if p.spare]
         total = sum(p.number + p.spare for p in packed)
-        yield _quantity(f"set/{kind}", f"{kind}, not proven", total, "", "first fit, spares included", inputs)
+        proven = "proven" if all(p.proven for p in packed) else "not proven"
+        formula = "what all pieces are cut from, spares included"
+        yield _quantity(f"set/{kind}", f"{kind}, {proven}", total, "", formula, inputs)
 
 
 def _weights(walls: Sequence[BuiltWall]) -> Iterable[Quantity]:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from lathlight.marking import MarkingOut
     from lathlight.mouldings import Casing, MouldingLayout, Strip, TrimPlan, WallEndCover
     from lathlight.passage import FlatPassage
+    from lathlight.plan.sawing import Sawing
     from lathlight.project import Brief
     from lathlight.working import Quantity
 
@@ -31,6 +32,7 @@ class Plan:
     panels: tuple[CutLine, ...]
     boards: tuple[Packed, ...]
     sheets: tuple[Packed, ...]
+    sawing: Sawing  # board by board and sheet by sheet, with the proofs
     cut_sheets: tuple[CutSheet, ...]  # where every sheet piece lies on its sheet
     trim: TrimPlan | None  # None where the project has no trim
     casings: tuple[Casing, ...]  # of openings that have one, wall by wall

@@ -12,11 +12,9 @@ from lathlight.camera import Aim, MiddleLine, middle_lines
 from lathlight.carpentry import (
     BuiltWall,
     Corner,
-    CutSheet,
     Lap,
     LapChoice,
     OnSale,
-    SheetPart,
     WallEnd,
     WallJob,
     board_parts,
@@ -25,13 +23,10 @@ from lathlight.carpentry import (
     choose_laps,
     choose_together,
     chosen_style,
-    count_boards,
-    count_sheets,
     free_end,
     groups_of,
     join_corner,
     panel_lines,
-    place_on_sheets,
     problems_of_all,
     saw_cuts,
     sheet_job_of,
@@ -49,6 +44,8 @@ from lathlight.plan.dressing_figures import dressing_quantities
 from lathlight.plan.figures import quantities_of
 from lathlight.plan.marks import wall_marks
 from lathlight.plan.model import Plan
+from lathlight.plan.moulding_cuts import moulding_cuts
+from lathlight.plan.sawing import boards_to_buy, derive_sawing, moulding_stocks, sheets_to_buy
 from lathlight.plan.takeoff import derive_takeoff
 from lathlight.progress import Quiet
 from lathlight.units import snap_up
@@ -95,25 +92,20 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
     on_sale = OnSale(
         lumber=tuple(brief.catalog.lumber.values()), sheets=tuple(brief.catalog.sheets.values()), style=brief.style
     )
-    cut = memo.run("place on sheets", _place_on_sheets, sheet_parts(flats, on_sale), brief.saw.kerf)
-    boards = count_boards(
-        board_parts(flats, corners, on_sale),
-        kerf=brief.saw.kerf,
-        trim_cut=brief.saw.trim_cut,
-        spare=brief.saw.spare_boards,
-    )
-    sheets = count_sheets(cut, kerf=brief.saw.kerf)
     timber, panels = timber_lines(flats, corners, on_sale), panel_lines(flats, on_sale)
     dressing = derive_dressing(brief, walls, corners, layout, middles, memo)
+    mouldings = moulding_cuts(dressing.trim, dressing.casings, dressing.frames)
+    parts = board_parts(flats, corners, on_sale), sheet_parts(flats, on_sale)
+    sawing = derive_sawing(brief, *parts, mouldings, memo)
+    boards, sheets = boards_to_buy(sawing, brief), sheets_to_buy(sawing, brief.saw.kerf)
     takeoff = derive_takeoff(
         brief,
-        memo,
         cut=(*timber, *panels),
         boards=boards,
         sheets=sheets,
+        mouldings=moulding_stocks(sawing, mouldings),
         trim=dressing.trim,
         frames=dressing.frames,
-        casings=dressing.casings,
         ends=dressing.ends,
         fixing=dressing.fixing.takeoff,
         boxes={count.name: count.box for count in dressing.fixing.hardware},
@@ -131,7 +123,8 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
         panels=panels,
         boards=boards,
         sheets=sheets,
-        cut_sheets=cut,
+        sawing=sawing,
+        cut_sheets=sawing.cut_sheets,
         trim=dressing.trim,
         casings=dressing.casings,
         ends=dressing.ends,
@@ -147,10 +140,6 @@ def derive(brief: Brief, *, memo: Memo | None = None, progress: Progress | None 
             *dressing_quantities(dressing, takeoff),
         ),
     )
-
-
-def _place_on_sheets(parts: tuple[SheetPart, ...], kerf: float) -> tuple[CutSheet, ...]:
-    return place_on_sheets(parts, kerf=kerf)
 
 
 def _layout(brief: Brief, memo: Memo) -> Layout:

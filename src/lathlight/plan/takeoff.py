@@ -1,7 +1,7 @@
 """The takeoff of a whole set: every trade's lines in one list, with net, allowance, reason and gross.
 
-Boards and sheets come from the carpentry's first-fit counts, mouldings are packed into whole lengths here, fixing,
-floor and paint bring their own lines. Prices are left to buying.
+Boards, sheets and mouldings come as the sawing cuts them; fixing, floor and paint bring their own lines. Prices are
+left to buying.
 """
 
 from __future__ import annotations
@@ -9,36 +9,35 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Literal
 
-from lathlight.finishing import MouldingCut, Pack, TakeoffRow, moulding_rows, pack_mouldings, takeoff_line
-from lathlight.mouldings import bought_lines, frame_pieces
+from lathlight.finishing import Pack, TakeoffRow, moulding_rows, takeoff_line
+from lathlight.mouldings import bought_lines
+from lathlight.plan.moulding_cuts import framed
+from lathlight.plan.sawing import proof_words
 from lathlight.working import COMMON_PRACTICE, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from lathlight.carpentry import CutLine, Packed
-    from lathlight.finishing import Finish, TakeoffLine
+    from lathlight.finishing import Finish, MouldingStock, TakeoffLine
     from lathlight.flooring import FloorPlan
-    from lathlight.mouldings import Casing, FrameTier, MouldingFrame, MouldingLayout, TrimPlan, WallEndCover
-    from lathlight.plan.cache import Memo
+    from lathlight.mouldings import MouldingLayout, TrimPlan, WallEndCover
     from lathlight.project import Brief
 
 CUTTING = 0.1  # share that falls off in cutting, common practice, no source
-BOARDS = "whole boards, first fit, not proven to be the fewest"
-SHEETS = "whole sheets, cut in shelves, not proven to be the fewest"
+BOARDS, SHEETS = "whole boards", "whole sheets"
 SPARE = "{} to spare"
 
 
 def derive_takeoff(
     brief: Brief,
-    memo: Memo,
     *,
     cut: Sequence[CutLine],
     boards: Sequence[Packed],
     sheets: Sequence[Packed],
+    mouldings: Sequence[MouldingStock] = (),
     trim: TrimPlan | None = None,
     frames: MouldingLayout | None = None,
-    casings: Sequence[Casing] = (),
     ends: Sequence[WallEndCover] = (),
     fixing: Iterable[TakeoffLine] = (),
     boxes: Mapping[str, int] | None = None,
@@ -51,22 +50,20 @@ def derive_takeoff(
     ----------
     cut
         The lists of timber and of sheet pieces: what the boards and the sheets are for.
-    boards, sheets
-        As counted.
+    boards, sheets, mouldings
+        As cut.
     fixing
         Screws, brads, brackets, glue, filler and whatever else holds the set.
     boxes
         How many of a fastener are in a box, by its name; what is sold singly is left out.
     """
-    cuts = (*_trim_cuts(trim), *_casing_cuts(casings), *_frame_cuts(frames))
-    stocks = memo.run("moulding lengths", pack_mouldings, cuts, kerf=brief.saw.kerf, trim_cut=brief.saw.trim_cut)
     return (
-        *(_board_row(packed, cut) for packed in boards),
+        *_board_rows(boards, cut),
         *_strip_rows(trim),
         *(_end_row(end) for end in ends if end.thickness > 0 and end.stock in brief.catalog.lumber),
         *(_sheet_row(packed, cut) for packed in sheets),
         *(_end_row(end, sheet=True) for end in ends if end.thickness > 0 and end.stock not in brief.catalog.lumber),
-        *moulding_rows(stocks),
+        *moulding_rows(mouldings),
         *_bought_rows(frames),
         *_fixing_rows(tuple(fixing), boxes or {}),
         *(TakeoffRow(trade="floor", line=line) for line in (floor.lines if floor is not None else ())),
@@ -77,11 +74,19 @@ def derive_takeoff(
 # --- timber and sheets -------------------------------------------------------------------------------------------
 
 
-def _board_row(packed: Packed, cut: Sequence[CutLine]) -> TakeoffRow:
-    """Return boards of one stock and length; net is what the pieces themselves would fill."""
-    inside = {piece for board in packed.pieces for piece in board}
-    run = sum(line.length * line.number * len(inside.intersection(line.ids)) / len(line.ids) for line in cut)
-    return _counted("timber", packed, run / packed.length, BOARDS)
+def _board_rows(boards: Sequence[Packed], cut: Sequence[CutLine]) -> Iterator[TakeoffRow]:
+    """Yield one row a stock, all its lengths together; net is what the pieces themselves would fill."""
+    stocks: dict[str, list[Packed]] = {}
+    for packed in boards:
+        stocks.setdefault(packed.stock, []).append(packed)
+    for own in stocks.values():
+        yield _counted("timber", own, sum(_run(packed, cut) / packed.length for packed in own), BOARDS)
+
+
+def _run(packed: Packed, cut: Sequence[CutLine]) -> float:
+    """Return the length of all pieces on some boards, together [mm]; a layer is a piece."""
+    lengths = {identity: line.length for line in cut for identity in line.ids}
+    return sum(lengths[piece.split("/layer ")[0]] for board in packed.pieces for piece in board)
 
 
 def _sheet_row(packed: Packed, cut: Sequence[CutLine]) -> TakeoffRow:
@@ -90,22 +95,28 @@ def _sheet_row(packed: Packed, cut: Sequence[CutLine]) -> TakeoffRow:
         line.length * (line.width or 0.0) * line.number * len(inside.intersection(line.ids)) / len(line.ids)
         for line in cut
     )
-    return _counted("sheets", packed, shown / (packed.length * (packed.width or 1.0)), SHEETS)
+    return _counted("sheets", [packed], shown / (packed.length * (packed.width or 1.0)), SHEETS)
 
 
-def _counted(trade: Literal["timber", "sheets"], packed: Packed, net: float, reason: str) -> TakeoffRow:
-    whole = packed.number + packed.spare
-    net = min(round(net, 9), float(packed.number))
-    spare = f"; {SPARE.format(packed.spare)}" if packed.spare else ""
+def _counted(trade: Literal["timber", "sheets"], own: Sequence[Packed], net: float, what: str) -> TakeoffRow:
+    number, spares = sum(packed.number for packed in own), sum(packed.spare for packed in own)
+    net = min(round(net, 9), float(number))
+    reason = f"{what}, {proof_words(proven=all(packed.proven for packed in own), gap=_gap(own))}"
+    spare = f"; {SPARE.format(spares)}" if spares else ""
     line = takeoff_line(
-        item=packed.stock,
+        item=own[0].stock,
         unit="",
         net=net,
-        allowance=whole - net,
-        reason=f"{reason}{spare}" if whole > net else "",
-        why=packed.why,
+        allowance=number + spares - net,
+        reason=f"{reason}{spare}" if number + spares > net else "",
+        why=own[0].why,
     )
-    return TakeoffRow(trade=trade, line=line, packs=(Pack(size=packed.length, unit="mm", number=whole),))
+    packs = tuple(Pack(size=packed.length, unit="mm", number=packed.number + packed.spare) for packed in own)
+    return TakeoffRow(trade=trade, line=line, packs=packs)
+
+
+def _gap(own: Sequence[Packed]) -> float | None:
+    return max((packed.gap for packed in own if packed.gap is not None), default=None)
 
 
 def _strip_rows(trim: TrimPlan | None) -> Iterator[TakeoffRow]:
@@ -159,32 +170,10 @@ def _end_row(end: WallEndCover, *, sheet: bool = False) -> TakeoffRow:
 # --- mouldings ---------------------------------------------------------------------------------------------------
 
 
-def _trim_cuts(trim: TrimPlan | None) -> Iterator[MouldingCut]:
-    if trim is not None:
-        for piece in (*trim.pieces, *trim.returns):
-            yield MouldingCut(id=piece.id, profile=piece.profile, length=piece.long_point)
-
-
-def _casing_cuts(casings: Sequence[Casing]) -> Iterator[MouldingCut]:
-    for casing in casings:
-        for piece in casing.pieces:
-            yield MouldingCut(id=piece.id, profile=casing.profile, length=piece.long_point)
-        if casing.curve is not None:
-            yield MouldingCut(id=casing.curve.id, profile=casing.profile, length=casing.curve.length)
-
-
-def _frame_cuts(layout: MouldingLayout | None) -> Iterator[MouldingCut]:
-    """Yield the four pieces of every frame that is mitred from lengths."""
-    for frame, tier in _framed(layout):
-        if tier.bought_width is None and tier.profile is not None:
-            for piece in frame_pieces(width=frame.width, height=frame.height, moulding=tier.moulding):
-                yield MouldingCut(id=f"{frame.id}/{piece.role}", profile=tier.profile, length=piece.long_points)
-
-
 def _bought_rows(layout: MouldingLayout | None) -> Iterator[TakeoffRow]:
     """Yield the frames that are bought whole, by moulding and size."""
     sizes: dict[str, list[tuple[float, float]]] = {}
-    for frame, tier in _framed(layout):
+    for frame, tier in framed(layout):
         if tier.bought_width is not None and tier.profile is not None:
             sizes.setdefault(tier.profile.name, []).append((frame.width, frame.height))
     for name, own in sorted(sizes.items()):
@@ -202,12 +191,6 @@ def _bought_rows(layout: MouldingLayout | None) -> Iterator[TakeoffRow]:
                 ),
             )
             yield TakeoffRow(trade="mouldings", line=line, size=(size.width, size.height))
-
-
-def _framed(layout: MouldingLayout | None) -> Iterator[tuple[MouldingFrame, FrameTier]]:
-    if layout is not None:
-        tiers = {tier.name: tier for group in layout.in_line for tier in group.tiers}
-        yield from ((frame, tiers[frame.tier]) for frame in layout.frames)
 
 
 # --- fixing ------------------------------------------------------------------------------------------------------

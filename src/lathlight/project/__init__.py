@@ -29,7 +29,7 @@ from lathlight.project.brief import (
     WallEndFinish,
 )
 from lathlight.project.crew import TEAM, team_lift
-from lathlight.project.model import FORMAT, Project
+from lathlight.project.model import FORMAT, Price, Project
 from lathlight.project.places import relocated
 from lathlight.project.read import LARGEST, ProjectFile, parse_project, read_project
 from lathlight.project.resolve import resolve
@@ -61,6 +61,7 @@ __all__ = [
     "Passage",
     "PictureBrief",
     "PlaceBrief",
+    "Price",
     "Project",
     "ProjectFile",
     "RoomBrief",
