@@ -11,11 +11,12 @@ from collections.abc import Sequence
 import pytest
 from tests.properties.strategies import CATALOG, IMPERIAL, brief_of
 
-from lathlight.carpentry import BoardPart, Member, count_boards
+from lathlight.carpentry import Member
 from lathlight.carpentry.packing import pack_boards
-from lathlight.plan import Plan, derive
+from lathlight.plan import Memo, Plan, derive
+from lathlight.plan.saw_boards import Bench, Length, saw_section
 from lathlight.project import CornerBrief, WallBrief
-from lathlight.units import parse_length
+from lathlight.units import LengthStyle, parse_length
 
 PRACTICE = "common practice, no source"
 KERF = 3.175  # 1/8 in
@@ -89,12 +90,12 @@ def test_the_lapping_frame_has_whole_end_studs(plan: Plan) -> None:
 
 
 def number_of_boards(members: Sequence[Member]) -> int:
-    parts = [
-        BoardPart(id=m.id, stock=m.stock.name, on_sale=m.stock.lengths, length=m.length, may_be_offcut=m.may_be_offcut)
-        for m in members
-    ]
-    (packed,) = count_boards(parts, kerf=KERF, trim_cut=0.0, spare=False)
-    return packed.number
+    stock = members[0].stock
+    pieces = [Length(id=m.id, length=m.length, may_be_offcut=m.may_be_offcut) for m in members]
+    bench = Bench(style=LengthStyle.imperial(), kerf=KERF, trim_cut=0.0, least_offcut=0.0)
+    section = saw_section(stock.name, pieces, stock.lengths, bench, (), Memo())
+    assert section.proven
+    return len(section.boards)
 
 
 @pytest.mark.published(source=PRACTICE, place="eleven 8 ft 2x2s, twelve with the corner nailer")

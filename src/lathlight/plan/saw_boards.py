@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.cutting import BoardJob, BoardPlan, Piece, Stock, WorkLimit, solve_boards
 from lathlight.errors import InputError, NoAnswerError
+from lathlight.plan.saw_batches import in_batches
 from lathlight.plan.saw_grid import FINE, common_step, fine_down, fine_up
 from lathlight.plan.stock_prices import sold_lengths
 
@@ -28,7 +29,8 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
 
 TOUCH = 1e-6
-BATCH = 120  # pieces that are cut together at most
+SIZES = 24  # pieces of so many lengths are cut together at most
+BATCH = 300  # and so many pieces
 WORK = WorkLimit(
     rounds=2_000,
     dives=2,
@@ -169,7 +171,7 @@ class _Saw:
         self.all = pieces
         self.whole = tuple(_whole(p, sold) for p in pieces if self._taken_whole(p))
         cut = [p for p in pieces if not self._taken_whole(p)]
-        self.batches = [cut[start : start + BATCH] for start in range(0, len(cut), BATCH)]
+        self.batches = in_batches(cut, lambda p: p.length, sizes=SIZES, most=BATCH)
 
     def _taken_whole(self, piece: Length) -> bool:
         """Return whether a piece is as long as a board whose end would be trimmed."""

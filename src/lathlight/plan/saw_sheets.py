@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from lathlight.carpentry import CutSheet, PlacedPiece
 from lathlight.cutting import SheetItem, SheetJob, SheetPlan, SheetStock, SheetWork, solve_sheets
 from lathlight.errors import NoAnswerError
+from lathlight.plan.saw_batches import in_batches
 from lathlight.plan.saw_grid import FINE, common_step, fine_down, fine_up
 
 if TYPE_CHECKING:
@@ -27,7 +28,8 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
 
 TOUCH = 1e-6
-BATCH = 30  # parts that are cut together at most
+SIZES = 14  # parts of so many sizes are cut together at most
+BATCH = 60  # and so many parts
 WORK = SheetWork(bound_rounds=20, plans=16, generations=30, polish=2)
 
 
@@ -74,7 +76,7 @@ def saw_sheets(sheet: Sheet, parts: Sequence[SheetPart], bench: SheetBench, memo
     fitting = [p for p in parts if _holds(sheet, p)]
     apart = [p for p in parts if not _holds(sheet, p)]
     step = _step(sheet, fitting, bench)
-    batches = [fitting[start : start + BATCH] for start in range(0, len(fitting), BATCH)]
+    batches = in_batches(fitting, lambda p: (p.width, p.height), sizes=SIZES, most=BATCH)
     solved = [_solved(_job(sheet, batch, bench, step), memo) for batch in batches]
     placed = [each for batch, one in zip(batches, solved, strict=True) for each in _placed(batch, *one, step, bench)]
     placed += [(_over(part),) for part in apart]

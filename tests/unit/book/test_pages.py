@@ -125,7 +125,7 @@ def test_the_first_page_says_what_matters(book, texts) -> None:
     assert plan.brief.title.title in first
     assert "STANDING NOT CHECKED" in first
     assert "Planning aid only" in first
-    assert "not proven" in first
+    assert "Boards, proven" in first
     for snag in sorted(snags, key=lambda s: (s.severity, s.id))[:4]:
         assert snag.check in first
 

@@ -6,8 +6,6 @@ import datetime as dt
 import re
 from dataclasses import replace
 
-import pytest
-
 from lathlight.book import words
 from lathlight.book.piece_lists import cutting_chapters, shopping_chapter
 from lathlight.book.words import (
@@ -57,7 +55,7 @@ def test_the_first_page_has_the_figures_that_matter(plan_of) -> None:
     assert figures["Corners, left to right"] == "110° · 110°"
     assert figures["Height"] == "2440 mm"
     assert figures["Flats"] == str(len(plan_of("parlour").flats))
-    assert {"Boards, not proven", "Sheets, not proven", "Weight of the set"} <= set(figures)
+    assert {"Boards, proven", "Sheets, proven", "Weight of the set"} <= set(figures)
     assert any(label.startswith("Heaviest flat") for label in figures)
 
 
@@ -148,8 +146,11 @@ def test_pieces_stand_under_their_flat(demo_plan) -> None:
             assert all(row[0].startswith(f"{mark}-") for row in group.rows)
 
 
-@pytest.mark.parametrize("word", ["first fit", "not proven"])
-def test_counts_are_never_shown_as_proven(plan_of, word) -> None:
-    chapter = shopping_chapter(plan_of("parlour"))
+def test_the_shopping_list_says_whether_its_counts_are_proven(plan_of) -> None:
+    plan = plan_of("parlour")
+    chapter = shopping_chapter(plan)
     assert chapter.title == "To buy"
-    assert word in chapter.lead
+    assert [group.detail for group in chapter.blocks[0].groups] == ["proven: nothing less will do"] * 2
+    doubtful = tuple(replace(pack, proven=False, gap=0.025) for pack in plan.boards)
+    boards, _ = shopping_chapter(replace(plan, boards=doubtful)).blocks[0].groups
+    assert boards.detail == "not proven: at most 2.5 % above the least"

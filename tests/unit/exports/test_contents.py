@@ -96,7 +96,7 @@ def test_what_is_bought_is_what_is_cut_and_spare(demo_plan) -> None:
     tables = by_name(demo_plan)
     for name, packs in (("boards", demo_plan.boards), ("sheets", demo_plan.sheets)):
         assert sum(column(tables[name], "To buy")) == sum(p.number + p.spare for p in packs)
-        assert set(column(tables[name], "How counted")) <= {"first fit, not proven"}
+        assert set(column(tables[name], "How counted")) == {"proven: nothing less will do"}
 
 
 def test_openings_and_linings_are_listed(plan_of) -> None:

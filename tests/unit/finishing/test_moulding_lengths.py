@@ -1,17 +1,15 @@
-"""Mouldings packed into whole lengths, and the takeoff of a whole set."""
+"""The takeoff of mouldings, and the takeoff of a whole set."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from lathlight.catalog import load_catalog
-from lathlight.finishing import TRADES, MouldingCut, TakeoffRow, moulding_rows, pack_mouldings, takeoff_line
+from lathlight.finishing import TRADES, MouldingStock, TakeoffRow, moulding_rows, takeoff_line
 from lathlight.mouldings import (
     FrameTier,
     FrameWall,
@@ -24,6 +22,8 @@ from lathlight.mouldings import (
 from lathlight.plan import Memo, Plan
 from lathlight.plan.finish import derive_finish
 from lathlight.plan.floor import derive_floor
+from lathlight.plan.moulding_cuts import moulding_cuts
+from lathlight.plan.sawing import derive_sawing, moulding_stocks
 from lathlight.plan.takeoff import derive_takeoff
 from lathlight.units import LengthStyle
 from lathlight.working import Working
@@ -36,43 +36,28 @@ RAIL = replace(PROFILES["rail 57"], lengths=(2400.0, 3000.0))
 PANEL = PROFILES["panel 30"]
 
 
-def cuts(*lengths: float) -> list[MouldingCut]:
-    return [MouldingCut(id=f"piece {i}", profile=RAIL, length=length) for i, length in enumerate(lengths)]
+def stock(length: float, *pieces: float, on_sale: bool = True) -> MouldingStock:
+    ids = tuple((f"piece {i}",) for i in range(len(pieces)))
+    return MouldingStock(
+        profile=RAIL, length=length, on_sale=on_sale, cuts=ids, net=sum(pieces), counted="proven: nothing less will do"
+    )
 
 
-def test_pieces_share_a_length_where_both_come_out_of_it() -> None:
-    """By hand: 1500 + 3 + 1490 are within 3000, but not in 2400."""
-    (stock,) = pack_mouldings(cuts(1490.0, 1500.0), kerf=3.0, trim_cut=0.0)
-    assert (stock.length, stock.number) == (3000.0, 1)
-    (tight,) = pack_mouldings(cuts(1499.0, 1500.0), kerf=3.0, trim_cut=0.0)
-    assert (tight.length, tight.number) == (2400.0, 2)
+def test_a_row_holds_all_lengths_of_a_moulding_and_says_how_they_were_counted() -> None:
+    (row,) = moulding_rows((stock(2400.0, 1000.0, 2200.0), stock(3000.0, 2900.0)))
+    assert [(p.size, p.number) for p in row.packs] == [(2400.0, 2), (3000.0, 1)]
+    assert (row.line.net, row.line.gross) == (pytest.approx(6.1), pytest.approx(7.8))
+    assert "nothing less will do" in row.line.reason
 
 
-def test_a_piece_longer_than_any_that_is_sold_stands_apart() -> None:
-    sold, over = pack_mouldings(cuts(1000.0, 3500.0), kerf=3.0, trim_cut=0.0)
-    assert (sold.number, sold.on_sale) == (1, True)
-    assert (over.length, over.number, over.on_sale) == (3500.0, 1, False)
-    (row,) = moulding_rows((sold, over))
+def test_a_piece_longer_than_any_that_is_sold_is_named_in_the_row() -> None:
+    (row,) = moulding_rows((stock(2400.0, 1000.0), stock(3500.0, 3500.0, on_sale=False)))
     assert "longer than any" in row.line.reason
     assert row.line.gross == pytest.approx(2.4 + 3.5)
 
 
-@given(lengths=st.lists(st.integers(60, 3000), min_size=1, max_size=30), kerf=st.integers(0, 4))
-def test_whole_lengths_hold_all_pieces_and_each_once(lengths: list[int], kerf: int) -> None:
-    own = cuts(*map(float, lengths))
-    size = {c.id: c.length for c in own}
-    stocks = pack_mouldings(own, kerf=float(kerf), trim_cut=0.0)
-    assert sorted(i for s in stocks for c in s.cuts for i in c) == sorted(size)
-    for stock in stocks:
-        for pieces in stock.cuts:
-            assert sum(size[i] for i in pieces) + kerf * (len(pieces) - 1) <= stock.length + 1e-6
-    (row,) = moulding_rows(stocks)
-    assert row.line.net == pytest.approx(sum(lengths) / 1000)
-    assert row.line.gross == pytest.approx(sum(p.size * p.number for p in row.packs) / 1000)
-
-
 def test_no_mouldings_give_no_rows() -> None:
-    assert moulding_rows(pack_mouldings([], kerf=3.0, trim_cut=0.0)) == ()
+    assert moulding_rows([]) == ()
 
 
 # --- the whole set -----------------------------------------------------------------------------------------------
@@ -83,12 +68,13 @@ SCREWS = takeoff_line(item="screw 4x50", unit="", net=80, allowance=20, reason="
 def takeoff_of(plan: Plan, **more: object) -> tuple[TakeoffRow, ...]:
     memo = Memo()
     finish = derive_finish(plan.brief, plan.walls, strips_of(plan.trim, None), memo)
+    cut = moulding_cuts(plan.trim, (), cast("MouldingLayout | None", more.get("frames")))
     return derive_takeoff(
         plan.brief,
-        memo,
         cut=(*plan.timber, *plan.panels),
         boards=plan.boards,
         sheets=plan.sheets,
+        mouldings=moulding_stocks(derive_sawing(plan.brief, (), (), cut, memo), cut),
         trim=plan.trim,
         fixing=(SCREWS,),
         floor=derive_floor(plan.brief, plan.walls, plan.layout, memo),
@@ -113,10 +99,12 @@ def test_a_takeoff_has_every_trade_in_order_and_adds_up(demo_plan: Plan) -> None
 def test_boards_and_sheets_are_those_of_the_plan(demo_plan: Plan) -> None:
     rows = takeoff_of(demo_plan)
     boards = {r.line.item: r for r in rows if r.trade == "timber"}
-    for packed in demo_plan.boards:
-        assert boards[packed.stock].line.gross == packed.number + packed.spare
+    for name, row in boards.items():
+        assert row.line.gross == sum(p.number + p.spare for p in demo_plan.boards if p.stock == name)
+    assert set(boards) == {packed.stock for packed in demo_plan.boards}
     run = math.fsum(line.length * line.number for line in demo_plan.timber)
-    assert sum(r.line.net * r.packs[0].size for r in boards.values()) == pytest.approx(run, rel=0.1)
+    bought = sum(p.size * p.number for r in boards.values() for p in r.packs)
+    assert run < bought < 1.5 * run
     sheets = [r for r in rows if r.trade == "sheets"]
     assert [r.packs[0].number for r in sheets] == [p.number for p in demo_plan.sheets]
 

@@ -30,7 +30,7 @@ from lathlight.fixing import FixingPlan
 from lathlight.geometry import area, rectangle
 from lathlight.layout import Layout, Pose, lay_out_walls
 from lathlight.passage import flat_passage
-from lathlight.plan import Plan
+from lathlight.plan import Plan, Sawing
 from lathlight.project import (
     Brief,
     ClearArea,
@@ -421,6 +421,7 @@ def plan(*walls: BuiltWall, corners: tuple[Corner, ...] = (), pose: Pose | None 
         panels=(),
         boards=(),
         sheets=(),
+        sawing=Sawing(),
         cut_sheets=(),
         trim=None,
         casings=(),
