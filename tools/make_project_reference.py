@@ -63,11 +63,7 @@ NOT_USED_YET = {
     ),
     "targets": ("name", "point", "lights", "reading", "tolerance"),
     "meter": ("constant", "iso", "shutter", "working_aperture"),
-    "workshop": (
-        *("straight_edge", "least_offcut", "shelf"),
-        *("hours_a_day", "temperature_c", "humidity_percent"),
-    ),
-    "prices": ("item", "price", "length", "per", "in_stock"),
+    "workshop": ("shelf", "hours_a_day", "temperature_c", "humidity_percent"),
 }
 
 OPENING = """# The project file

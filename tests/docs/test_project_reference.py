@@ -148,12 +148,6 @@ constant = 250
 iso = 100
 shutter = "1/125"
 working_aperture = 8
-[[prices]]
-item = "38x38"
-price = 4
-length = 2400
-per = "length"
-in_stock = 5
 """,
 }
 OTHER = {
@@ -164,7 +158,7 @@ OTHER = {
     "finish": "reflectance = 0.3",
     "sitters": "facing = 20",
     "pictures": 'aspects = ["2:3"]\nmargin = 20\naperture = 11\nmovement = 200\nfollows = false',
-    "workshop": 'mitre_swing = 45\nstraight_edge = 1500\nleast_offcut = 200\nshelf = "b.toml"\nhours_a_day = 6\n'
+    "workshop": 'mitre_swing = 45\nstraight_edge = 2500\nleast_offcut = 100\nshelf = "b.toml"\nhours_a_day = 6\n'
     "temperature_c = 12\nhumidity_percent = 70",
     "tables": """
 [[lights]]
@@ -196,12 +190,6 @@ constant = 300
 iso = 200
 shutter = "1/60"
 working_aperture = 5.6
-[[prices]]
-item = "38x63"
-price = 6
-length = 3000
-per = "piece"
-in_stock = 9
 """,
 }
 

@@ -571,7 +571,7 @@ class Workshop(Table):
     mitre_swing: Angle | None = None
     """Largest swing of the mitre saw from square."""
     straight_edge: Length | None = None
-    """Longest straight edge to guide the saw along a sheet."""
+    """Longest straight edge to guide the saw along a sheet: no cut is longer, unless nothing else yields the pieces."""
     least_offcut: Size | None = None
     """Shortest piece that is worth keeping."""
     spare_boards: bool = True
@@ -594,11 +594,12 @@ class Price(Table):
     price: Annotated[Decimal, Field(ge=0)]
     """What one costs, in the project's currency."""
     length: Length | None = None
-    """For timber and mouldings: the stock length this price is for."""
+    """For timber and mouldings: the stock length this price is for. Where some lengths have a price, only these are bought,
+    unless a piece needs a longer one."""
     per: Literal["piece", "length", "sheet", "litre", "container", "box", "metre"] = "piece"
     """What the price is for."""
     in_stock: Annotated[int, Field(ge=0)] | None = None
-    """How many the shop has."""
+    """How many the shop has; no more are planned, unless they are too few."""
 
 
 class CatalogRows(Table):
