@@ -63,9 +63,12 @@ def cut_sheets_view(plan: Plan, sheets: Sequence[CutSheet], *, columns: int, sca
     items: list[Item] = []
     tallest = max(cut.sheet.length for cut in sheets) + (SHEET_GAP + SHEET_HEAD) * scale
     widest = max(cut.sheet.width for cut in sheets) + SHEET_GAP * scale
-    for number, cut in enumerate(sheets):
-        x, y = number % columns * widest, -(number // columns) * tallest
-        items += _cut_sheet(cut, (x, y), style, scale)
+    places = [(number % columns * widest, -(number // columns) * tallest) for number in range(len(sheets))]
+    for cut, at in zip(sheets, places, strict=True):
+        items += _whole_sheet(cut, at, scale)
+    taken = Taken(items, scale=scale)  # of all sheets: words on a leader may reach the next one
+    for cut, at in zip(sheets, places, strict=True):
+        items += _sawn_pieces(cut, at, style, taken, scale)
     return make_view(name=name, title="What is sawn from each sheet", scale=scale, items=items)
 
 
@@ -242,26 +245,20 @@ def _fitting_words(
     return [] if text is None else [Line(a=middle, b=text.at, pen=Pen.DIMENSION), text]
 
 
-def _cut_sheet(
-    cut: CutSheet,
-    at: tuple[float, float],
-    style: LengthStyle,
-    scale: float,
-) -> list[Item]:
-    """Return one sheet, what is left over toned, with all that is sawn from it: facing, ribs, linings."""
+def _whole_sheet(cut: CutSheet, at: tuple[float, float], scale: float) -> list[Item]:
+    """Return one sheet, toned as what is left over, with its name above."""
     x, y = at
-    items: list[Item] = [
-        Path(
-            points=rectangle(x, y, x + cut.sheet.width, y + cut.sheet.length),
-            closed=True,
-            pen=Pen.OUTLINE,
-            fill=Tone.PALE,
-        )
-    ]
-    words = f"{cut.sheet.name}, no {cut.number}"
+    outline = rectangle(x, y, x + cut.sheet.width, y + cut.sheet.length)
     top = y + cut.sheet.length + 1.5 * scale
-    items.append(make_text(words, at=(x, top), scale=scale, bold=True))
-    taken = Taken(items, scale=scale)
+    return [
+        Path(points=outline, closed=True, pen=Pen.OUTLINE, fill=Tone.PALE),
+        make_text(f"{cut.sheet.name}, no {cut.number}", at=(x, top), scale=scale, bold=True),
+    ]
+
+
+def _sawn_pieces(cut: CutSheet, at: tuple[float, float], style: LengthStyle, taken: Taken, scale: float) -> list[Item]:
+    """Return all that is sawn from one sheet: facing, ribs, linings."""
+    items: list[Item] = []
     for placed in cut.pieces:
         part = placed.part
         outline = _laid(part.outline, placed, at)

@@ -594,8 +594,8 @@ class Price(Table):
     price: Annotated[Decimal, Field(ge=0)]
     """What one costs, in the project's currency."""
     length: Length | None = None
-    """For timber and mouldings: the stock length this price is for. Where some lengths have a price, only these are bought,
-    unless a piece needs a longer one."""
+    """For timber and mouldings: the stock length this price is for. Where some lengths have a price, only these are
+    bought, unless a piece needs a longer one."""
     per: Literal["piece", "length", "sheet", "litre", "container", "box", "metre"] = "piece"
     """What the price is for."""
     in_stock: Annotated[int, Field(ge=0)] | None = None
