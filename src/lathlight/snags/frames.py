@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 FAMILY = "moulding frames"
 TOUCH = 1e-6
+NOTHING = 0.9  # [mm] room that is not worth a figure: less than either system's step
 PLAINLY_UNEVEN = 2.0  # widths that differ by this many limits spoil the picture, our choice
 KEEP_OFF_JOINTS = "State part_at_joints = true for the frames, or fill the joint anew at every set-up."
 
@@ -83,7 +84,8 @@ def frame_too_near(plan: Plan) -> Iterable[Finding]:
             what = f"{_of(worst)} overlaps {worst.with_what} by {length(-worst.found, plan)}"
         else:
             found, wanted = lengths(abs(worst.found), worst.limit, plan)
-            what = f"{_of(worst)} stands {found} from {worst.with_what} where {wanted} is wanted"
+            stands = f"stands {found} from" if worst.found > NOTHING else "stands right at"
+            what = f"{_of(worst)} {stands} {worst.with_what} where {wanted} is wanted"
         yield _finding(group, worst, f"{what}{more}")
 
 
@@ -101,7 +103,8 @@ def no_room_for_frame(plan: Plan) -> Iterable[Finding]:
     """Find stretches of wall without a frame, one finding a wall and tiers in line."""
     for group, worst, more in _told(plan, "no room", by_wall=True):
         found, needed = lengths(max(worst.found, 0.0), worst.limit, plan)
-        what = f"The gaps leave {found} of wall {worst.wall} for {listed(worst.tiers)} where a frame takes {needed}"
+        left = found if worst.found > NOTHING else "nothing"
+        what = f"The gaps leave {left} of wall {worst.wall} for {listed(worst.tiers)} where a frame takes {needed}"
         yield _finding(group, worst, f"{what}{more}", place=f"{worst.wall}/{name_of(group)}")
 
 
