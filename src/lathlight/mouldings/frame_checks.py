@@ -119,7 +119,7 @@ def _make_room(tier: FrameTier, bay: Bay, rules: FrameRules, grid: LengthStyle) 
     if spare >= LEAST_CLEAR and set(bay.ends) <= {"end", "block"}:
         return f"An end gap of at most {_show(spare, grid)} lets one frame in."
     part = "bought frame" if tier.bought_width is not None else "moulding"
-    return f"Take a narrower {part}, or leave the frames out there."
+    return f"Take a narrower {part}: no end gap lets one frame in."
 
 
 # --- findings ----------------------------------------------------------------------------------------------------

@@ -25,6 +25,7 @@ FAMILY = "moulding frames"
 TOUCH = 1e-6
 NOTHING = 0.9  # [mm] room that is not worth a figure: less than either system's step
 PLAINLY_UNEVEN = 2.0  # widths that differ by this many limits spoil the picture, our choice
+OR_NONE = "Or leave them out on that wall (walls), or that stretch bare if it is meant."
 KEEP_OFF_JOINTS = "State part_at_joints = true for the frames, or fill the joint anew at every set-up."
 
 
@@ -105,7 +106,8 @@ def no_room_for_frame(plan: Plan) -> Iterable[Finding]:
         found, needed = lengths(max(worst.found, 0.0), worst.limit, plan)
         left = found if worst.found > NOTHING else "nothing"
         what = f"The gaps leave {left} of wall {worst.wall} for {listed(worst.tiers)} where a frame takes {needed}"
-        yield _finding(group, worst, f"{what}{more}", place=f"{worst.wall}/{name_of(group)}")
+        place, remedy = f"{worst.wall}/{name_of(group)}", f"{worst.remedy} {OR_NONE}"
+        yield _finding(group, worst, f"{what}{more}", place=place, remedy=remedy)
 
 
 @check(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -110,6 +111,6 @@ def test_no_chord_of_an_arch_leaves_its_circle_by_as_much_as_a_saw_cut(rise: flo
     radius = arch_radius(width=800.0, rise=rise)
     middle, foot = 900.0, rough.spring + rise - radius
     curve = [p for p in hole_outline(rough) if p[1] >= rough.spring - 1e-9]
-    halves = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(curve, curve[1:], strict=False)]
+    halves = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in itertools.pairwise(curve)]
     away = [radius - math.hypot(x - middle, z - foot) for x, z in halves]
     assert max(map(abs, away)) < 1.0

@@ -141,7 +141,7 @@ def test_the_gap_keeps_the_covering_off_every_face() -> None:
     assert [abs(x) for x, _ in back] == pytest.approx([1490.0, 1490.0])
     with pytest.raises(InputError, match="expansion gap"):
         plan_floor(floor_job(gap=3000.0, **STATED))
-    with pytest.raises(InputError, match="floor expansion_gap: .* 2440 mm"):  # the back is 3000 mm long
+    with pytest.raises(InputError, match=r"floor expansion_gap: .* 2440 mm"):  # the back is 3000 mm long
         plan_floor(floor_job(1220.0, 3000.0, 1220.0, corner=110.0, gap=2440.0, **STATED))
 
 
