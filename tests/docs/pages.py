@@ -3,6 +3,7 @@
 What stands behind a fence's language says what is done with the block:
 
 - ``toml plan``: a whole project file, which has to plan; ``file=NAME``: it is there for the page's session.
+- ``toml saw file=NAME``: a list of pieces and stock, which is there for the page's session.
 - ``pycon doctest``: examples in the form of an interactive session.
 - ``sh run``, ``python run``, ``diff edit=FILE``: steps of one session, done from the top of the page to its bottom.
 - ``text output``: what the step before it prints, every word of it.

@@ -58,7 +58,7 @@ def test_a_project_file_on_a_page_plans_and_nothing_stops_the_job(block: Block) 
     assert [snag.id for snag in find_snags(plan) if snag.severity is Severity.STOPS] == []
 
 
-FRAGMENTS = [block for block in all_blocks("toml") if "plan" not in block.info]
+FRAGMENTS = [block for block in all_blocks("toml") if not {"plan", "saw"} & set(block.info)]
 
 
 @pytest.mark.parametrize("block", FRAGMENTS, ids=place)
@@ -122,7 +122,7 @@ def do(block: Block, folder: Path, capsys: pytest.CaptureFixture[str]) -> str:
             return done.stdout
         case ("diff", edit):
             change(folder / edit.removeprefix("edit="), block.text)
-        case ("toml", "plan", name):
+        case ("toml", "plan" | "saw", name):
             (folder / name.removeprefix("file=")).write_text(block.text, encoding="utf-8")
         case _:
             pass
@@ -165,7 +165,7 @@ def test_the_examples_of_a_page_hold(page: Path) -> None:
 def test_every_block_is_of_a_kind_that_is_looked_after(block: Block) -> None:
     if block.info[:1] == ("diff",):
         assert block.info[1].startswith("edit=")
-    elif block.info[:2] == ("toml", "plan") and len(block.info) > 2:
+    elif block.info[:2] in (("toml", "plan"), ("toml", "saw")) and len(block.info) > 2:
         assert block.info[2].startswith("file=")
     else:
         assert block.info in KINDS

@@ -54,6 +54,14 @@ def test_boxes_of_the_forum_question_have_their_widths(length: float, count: int
     assert equal_width(length=length, count=count, gap=4, end_gap=4) == pytest.approx(width, abs=EXACT)
 
 
+@pytest.mark.published(source="standard layout rule", place="7 bars of 1 1/2 in in a clear 96 in: gaps of 10 11/16 in")
+def test_bars_in_a_clear_opening_leave_equal_gaps() -> None:
+    """Between seven bars and the two ends lie eight gaps, with the bars as what keeps them apart."""
+    gap = equal_width(length=96, count=8, gap=1.5, end_gap=0)
+    assert gap == pytest.approx(10.6875, abs=EXACT)
+    assert (gap + 1.5 / 2, gap + 1.5) == pytest.approx((11.4375, 12.1875), abs=EXACT)  # first centre, pitch
+
+
 @pytest.mark.published(source="geometry", place="opening 30 x 40 in, moulding 2 1/4 in")
 def test_a_mitred_frame_is_two_mouldings_longer_than_its_opening() -> None:
     width, height = (outside_size(opening=side, moulding=2.25) for side in (30, 40))

@@ -102,6 +102,15 @@ def test_metric_label_ranges_in_square_feet(metric: float, us: float) -> None:
     assert us_of_metric(metric) == pytest.approx(us, abs=0.5)
 
 
+@pytest.mark.published(source="four trade articles; label ranges of wall paints", place="recoat 2 to 6 h; 9 to 12 m2/l")
+def test_every_wall_paint_of_the_catalogue_lies_within_what_labels_print() -> None:
+    """Label ranges: 350 to 400 ft2/US gal, 9 to 12 m2/l a coat; water-borne paint is recoated after 2 to 6 h."""
+    paints = [p for p in load_catalog().paints.values() if p.use == "wall"]
+    assert len(paints) >= 8
+    assert all(metric_of_us(350) - 1e-9 <= p.spread <= 12.0 + 1e-9 for p in paints)
+    assert all(2 <= p.recoat_hours <= 6 for p in paints)
+
+
 @pytest.mark.published(source="volume over area", place="400 ft2/US gal and 12 m2/l")
 @pytest.mark.parametrize(("spread", "micrometres"), [(metric_of_us(400), 101.86), (12.0, 83.33)])
 def test_a_spreading_rate_says_how_thick_the_wet_film_is(spread: float, micrometres: float) -> None:

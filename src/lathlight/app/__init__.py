@@ -18,6 +18,12 @@ from lathlight.app.run import (
     snag_documents,
 )
 from lathlight.app.save import refuse_existing, replace_folder, write_file
+from lathlight.app.saw_entries import stages_of
+from lathlight.app.saw_job import SawJob
+from lathlight.app.saw_read import parse_saw_jobs, read_saw_jobs, with_stages
+from lathlight.app.saw_run import Sawn, saw, saw_document
+from lathlight.app.saw_words import proof_in_words
+from lathlight.app.saw_write import refuse_saw_out, saw_line, saw_page, write_saw
 from lathlight.app.sketch import sketch_plan
 from lathlight.app.watch import each_save
 from lathlight.app.why import (
@@ -35,6 +41,8 @@ __all__ = [
     "Planned",
     "Question",
     "Rows",
+    "SawJob",
+    "Sawn",
     "StoppedError",
     "Subject",
     "Written",
@@ -52,23 +60,34 @@ __all__ = [
     "new_memo",
     "next_question",
     "numbered_sources",
+    "parse_saw_jobs",
     "plan_document",
     "plan_project",
+    "proof_in_words",
     "quantities_in_words",
     "read_brief",
     "read_example",
+    "read_saw_jobs",
     "refuse_existing",
+    "refuse_saw_out",
     "replace_folder",
+    "saw",
+    "saw_document",
+    "saw_line",
+    "saw_page",
     "schema_document",
     "set_book_folder",
     "sketch_answers",
     "sketch_plan",
     "snag_documents",
+    "stages_of",
     "subject_document",
     "subjects",
+    "with_stages",
     "words_meant",
     "working_in_words",
     "write_file",
     "write_project",
+    "write_saw",
     "write_set_book",
 ]

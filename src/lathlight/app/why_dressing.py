@@ -48,7 +48,7 @@ def dressing_subjects(plan: Plan) -> Iterator[Subject]:
 def _frames(layout: MouldingLayout | None, rise: float) -> Iterator[Subject]:
     if layout is None:
         return
-    why = {tier.name: group.why for group in layout.in_line for tier in group.tiers}
+    why = {tier.name: replace(group.why, value=None) for group in layout.in_line for tier in group.tiers}
     for group in layout.in_line:
         for tier in group.tiers:
             number = sum(frame.tier == tier.name for frame in layout.frames)

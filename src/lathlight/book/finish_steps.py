@@ -97,7 +97,9 @@ def floor_step(plan: Plan) -> Step:
     lines = [f"Lay the {plan.floor.covering}. {stand_words(plan)}"]
     if plan.floor.rows:
         start = "left" if plan.floor.runs == "away" else "back"
-        lines.append(f"{len(plan.floor.rows)} rows from the {start}, cut to the walls in place, by the list.")
+        number = len(plan.floor.rows)
+        rows = "1 row" if number == 1 else f"{number} rows"
+        lines.append(f"{rows} from the {start}, cut to the walls in place, by the list.")
     return Step(title="Floor", lines=tuple(lines))
 
 

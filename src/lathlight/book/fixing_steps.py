@@ -51,7 +51,8 @@ def _heads(plan: Plan) -> Iterator[str]:
     seen = Counter(head.fastener.name for sheet in plan.fixing.sheets for head in sheet.seen)
     hidden = Counter(head.fastener.name for head in plan.fixing.heads if head.hidden_by is not None)
     if hidden:
-        yield f"Screw only where mouldings will cover the heads: {_counted(hidden)}; no head elsewhere."
+        only = "; no head elsewhere" if not seen else ""
+        yield f"{'Where' if seen else 'Screw only where'} mouldings will cover the heads: {_counted(hidden)}{only}."
     if seen:
         yield f"Heads that nothing covers, set below the face and filled: {_counted(seen)}."
 

@@ -17,12 +17,15 @@ from lathlight.book.fixing_steps import bracket_words, skin_step
 from lathlight.book.mark_step import mark_step
 from lathlight.book.trim_steps import base_step, loose_steps, moulding_step
 from lathlight.book.words import listed, sentence
-from lathlight.drawings import STANDING, bevel_lines, screw_passes, wedge_lines
+from lathlight.drawings import STANDING, bevel_lines, corner_hold, wedge_lines
 from lathlight.exports import figure_words, length_words
 from lathlight.units import drawing_length, format_angle
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from lathlight.carpentry import BuiltWall, Corner, Flat
+    from lathlight.drawings import CornerHold
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
@@ -144,26 +147,33 @@ def _joint_line(wall: BuiltWall) -> str:
 
 
 def _corner_line(corner: Corner, plan: Plan) -> str:
-    style = plan.brief.style
     marks = {wall.name: wall.mark for wall in plan.walls}
-    left, right = marks[corner.left], marks[corner.right]
-    head = f"Corner {left}–{right}, {format_angle(corner.angle)}"
+    head = f"Corner {marks[corner.left]}–{marks[corner.right]}, {format_angle(corner.angle)}"
     wedges = "".join(f"{sentence(line)}. " for line in wedge_lines(plan, corner))
+    hold = corner_hold(plan, corner)
+    bay = marks[corner.left if corner.screws is None else corner.screws.from_wall]
+    joined = "" if hold is None else _joined(hold, bay)
+    return f"{head}: {_meeting(corner, marks)}. {wedges}{joined}".rstrip()
+
+
+def _meeting(corner: Corner, marks: Mapping[str, str]) -> str:
+    """Return whose frame runs past, or how the faces meet where none does."""
     if corner.screws is not None:
-        screws = corner.screws
-        passed = screw_passes(plan, corner)
-        between = "" if passed is None else f" and wedge {passed}"
-        heights = listed([drawing_length(height, style=style) for height in screws.heights])
-        laps = {"left": f"{left}'s frame laps", "right": f"{right}'s frame laps"}.get(corner.frame_laps, "")
-        return (
-            f"{head}: {laps}. {wedges}{len(screws.heights)} × {screws.screw.name} from wall "
-            f"{marks[screws.from_wall]}'s bay through its end stud{between} into the other, {heights} above the flats' "
-            "foot."
-        )
+        return f"{marks[corner.right if corner.frame_laps == 'right' else corner.left]}'s frame laps"
     if corner.wedge is not None:
-        how = "the faces meet on the mitre" if corner.style == "mitre" else "the faces meet arris to arris"
-        return f"{head}: {how}. {wedges}".rstrip()
-    return f"{head}: the faces meet, nothing goes in behind."
+        return "the faces meet on the mitre" if corner.style == "mitre" else "the faces meet arris to arris"
+    return "the faces meet, nothing goes in behind"
+
+
+def _joined(hold: CornerHold, bay: str) -> str:
+    """Return what joins two walls at their corner and where, from which bay."""
+    if hold.what is None:
+        return "Nothing on sale is long enough to join them: see the snags."
+    heights = f"{listed(hold.heights)} above the flats' foot"
+    if hold.joined == "connectors":
+        return f"{hold.what} on the end studs, half on each, {heights}."
+    reach = "into the other" if hold.joined == "screws" else "and the other"
+    return f"{hold.what} from wall {bay}'s bay through its end stud{hold.between} {reach}, {heights}."
 
 
 def _take_down(plan: Plan) -> Step:

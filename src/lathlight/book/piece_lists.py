@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Words
 from lathlight.book.moulding_pieces import moulding_chapters
 from lathlight.book.words import HOW_CUT
+from lathlight.drawings import clear_size
 from lathlight.exports import ends_words, figure_words, hardware, length_words, panel_stocks, way_in_words
 from lathlight.plan import proof_words
 from lathlight.units import drawing_length
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from lathlight.book.blocks import Cell
-    from lathlight.carpentry import CutLine, Flat, FramedOpening, Packed
+    from lathlight.carpentry import CutLine, Flat, Packed
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
@@ -157,7 +158,7 @@ def _openings(plan: Plan) -> Chapter:
         (
             opening.name if opening.kind in opening.name else f"{opening.name}, {opening.kind}",
             flat.mark,
-            " × ".join(drawing_length(mm, style=style) for mm in _clear(opening, rise)),
+            " × ".join(drawing_length(mm, style=style) for mm in clear_size(opening, floor=rise)),
             " × ".join(drawing_length(mm, style=style) for mm in opening.rough[2:]),
             drawing_length(max(opening.clear[1] - rise, 0.0), style=style),
             "" if opening.strap is None else f"sill strap {length_words(opening.strap, style)}",
@@ -171,12 +172,6 @@ def _openings(plan: Plan) -> Chapter:
         lead="Width × height; sills and clear heights from the finished floor, rough sizes as they are framed.",
         blocks=(grid,),
     )
-
-
-def _clear(opening: FramedOpening, rise: float) -> tuple[float, float]:
-    """Return clear width and height; one that runs to the floor is measured from the finished floor."""
-    _, sill, width, height = opening.clear
-    return width, height - (rise if sill < rise else 0.0)
 
 
 def shopping_chapter(plan: Plan) -> Chapter:

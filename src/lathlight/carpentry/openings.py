@@ -96,6 +96,9 @@ def hole_outline(rough: Rough) -> tuple[Point, ...]:
     if rough.rise <= 0:
         return (*low, (rough.right, rough.top), (rough.left, rough.top))
     width = rough.right - rough.left
-    curve = [(rough.right - width * i / ARCH_PIECES, width * i / ARCH_PIECES) for i in range(ARCH_PIECES + 1)]
-    arch = [(x, rough.spring + arch_height(step, width=width, rise=rough.rise)) for x, step in curve]
-    return (*low, *arch)
+    radius = arch_radius(width=width, rise=rough.rise)
+    half = math.acos(max(-1.0, 1.0 - rough.rise / radius))  # angle from the crown to a springing point
+    turns = [half * (1.0 - 2.0 * i / ARCH_PIECES) for i in range(1, ARCH_PIECES)]  # even, so that no piece is slack
+    middle, foot = (rough.left + rough.right) / 2, rough.spring + rough.rise - radius
+    arch = [(middle + radius * math.sin(turn), foot + radius * math.cos(turn)) for turn in turns]
+    return (*low, (rough.right, rough.spring), *arch, (rough.left, rough.spring))

@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING, cast
 
 from lathlight.catalog import kinds
 from lathlight.catalog.density import wood_density
-from lathlight.catalog.profiles import TOUCHES, crossing, signed_area, turned
+from lathlight.catalog.profiles import TOUCHES, crossing, lean, signed_area, turned
 from lathlight.catalog.rows import Adhesive, Bracket, Catalog, Fastener, Lumber, Paint, Profile, Sheet, Weight
 from lathlight.errors import Problem, nearest
-from lathlight.units import UnitError
+from lathlight.units import UnitError, format_angle
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -27,6 +27,7 @@ Row = Lumber | Sheet | Profile | Paint | Adhesive | Fastener | Bracket | Weight
 
 MUST = object()  # a column that a new row has to state
 INSTEAD_OF_DENSITY = ("specific_gravity", "moisture")
+SAME_LEAN = math.radians(1.0)  # what a section drawn from a real moulding may be off its spring angle
 USUAL_MOISTURE = 12.0  # [%], timber kept indoors: common practice, no source
 SHEENS = ("flat", "matt", "eggshell", "satin", "semi-gloss", "gloss")
 
@@ -103,6 +104,19 @@ def _judge_spring(row: Profile) -> list[Problem]:
         return [_fault("spring", "a cornice without a spring angle", expected, 'Add spring = "38 deg", or what it is.')]
     if row.kind != "cornice" and row.spring is not None:
         return [_fault("spring", f"a spring angle on a {row.kind}", "one on cornices only", "Take it out.")]
+    return [] if row.spring is None else _judge_lean(row, spring=row.spring)
+
+
+def _judge_lean(row: Profile, *, spring: float) -> list[Problem]:
+    """Return what is wrong with a cornice whose section, as it hangs on the wall, does not lean by its spring."""
+    leans = lean(row)
+    if leans is None:
+        found, expected = "a cornice whose back lies flat on the wall", "a back that leans from its foot by the spring"
+        remedy = "Draw it as it hangs, its foot at 0 out and its top edge away from the wall."
+        return [_fault("points", found, expected, remedy)]
+    if abs(leans - spring) > SAME_LEAN:
+        found = f"{format_angle(spring)}, and points whose back leans by {format_angle(leans)}"
+        return [_fault("spring", found, "one and the same angle", "Mend the angle, or the points.")]
     return []
 
 

@@ -42,6 +42,24 @@ def drop(profile: Profile) -> float:
     return max(heights) - min(heights)
 
 
+def lean(profile: Profile) -> float | None:
+    """Angle between the wall and the back that a section leans on [rad]; None where its back lies flat on the wall.
+
+    The section touches the wall at its foot; from there up the back is what comes nearest to the wall (geometry).
+
+    Examples
+    --------
+    >>> from lathlight.catalog.rows import Profile
+    >>> crown = Profile(name="c", kind="cornice", points=((0, 0), (10, 0), (50, 40), (50, 50), (40, 50), (0, 10)),
+    ...                 spring=math.pi / 4, lengths=(2400,), density=460, coping=True, source="made up")
+    >>> round(math.degrees(lean(crown)), 6)
+    45.0
+    """
+    foot = max(up for out, up in profile.points if out <= TOUCHES)
+    above = [(out, up - foot) for out, up in profile.points if up > foot + TOUCHES]
+    return min((math.atan2(out, up) for out, up in above), default=None)
+
+
 def girth(profile: Profile) -> float:
     """Developed length of the face that is seen and painted, along the section [mm]; never less than the width.
 

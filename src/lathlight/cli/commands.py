@@ -12,6 +12,7 @@ import typer
 
 import lathlight
 from lathlight.cli import complain, show
+from lathlight.cli.saw import saw
 from lathlight.errors import InputError, LathlightError
 
 if TYPE_CHECKING:
@@ -322,6 +323,9 @@ def demo(
     if not as_json:
         show.say(f"Project file: {file.resolve()}")
     return _plan_once(file, None, as_json=as_json)
+
+
+app.command()(saw)
 
 
 @app.command()

@@ -3,9 +3,11 @@
 from lathlight.drawings.arranging import arrange
 from lathlight.drawings.cautions import PLANNING_AID, STANDING, STANDING_CAUTION
 from lathlight.drawings.collect import SET_PAGE, drawing_pages
-from lathlight.drawings.corner_cuts import bevel_lines, screw_passes, wedge_lines
+from lathlight.drawings.corner_cuts import bevel_lines, wedge_lines
+from lathlight.drawings.corner_hold import CornerHold, corner_hold
 from lathlight.drawings.dxf import view_dxf
 from lathlight.drawings.iso import set_view, set_views
+from lathlight.drawings.outlines import clear_size
 from lathlight.drawings.page import PAPERS, Area, make_page, number_page, view_area
 from lathlight.drawings.scales import choose_scale, scale_words
 from lathlight.drawings.sheets import Page, PageLine, PageText, Placed, View
@@ -22,6 +24,7 @@ __all__ = [
     "STANDING_CAUTION",
     "Area",
     "Column",
+    "CornerHold",
     "Page",
     "PageLine",
     "PageTable",
@@ -31,6 +34,8 @@ __all__ = [
     "arrange",
     "bevel_lines",
     "choose_scale",
+    "clear_size",
+    "corner_hold",
     "drawing_pages",
     "make_page",
     "make_table",
@@ -38,7 +43,6 @@ __all__ = [
     "number_page",
     "page_svg",
     "scale_words",
-    "screw_passes",
     "set_view",
     "set_views",
     "table_height",

@@ -13,6 +13,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from lathlight.drawings.corner_cuts import bevel_of
+from lathlight.drawings.corner_hold import fixing, hold_fastener
 from lathlight.drawings.corner_sides import (
     corner_label,
     corner_sides,
@@ -21,7 +22,6 @@ from lathlight.drawings.corner_sides import (
     strip,
     uprights,
 )
-from lathlight.drawings.corner_steps import fixing
 from lathlight.drawings.dims import chain
 from lathlight.drawings.hatch import hatch
 from lathlight.drawings.labels import Taken, texts_of, words_in
@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from lathlight.carpentry import Corner, Member
+    from lathlight.catalog import Fastener
     from lathlight.drawings.corner_sides import Side
     from lathlight.drawings.outlines import Ring
     from lathlight.drawings.sheets import Item, Point, Text, View
@@ -67,7 +68,8 @@ def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str]
         items += _side_items(side, scale)
     if corner.wedge is not None:
         items += _lined(corner.wedge.outline, scale, angle=0.0, spacing=WEDGE_LINING)
-    items += _screw(sides, corner, scale)
+    fastener = hold_fastener(plan, corner)
+    items += _screw(sides, corner, fastener, scale)
     for side in sides:
         items += _chain(side, plan.brief.style, scale)
     taken = Taken(items, scale=scale)
@@ -79,7 +81,7 @@ def corner_view(plan: Plan, corner: Corner, *, scale: float, also: Sequence[str]
     for side in sides:
         items += _bevel_note(side, sides, taken, texts_of(items), scale)
     items += _angle_name(sides, corner, taken, scale)
-    items += _screw_name(sides, corner, taken, scale)
+    items += _screw_name(sides, corner, fastener, taken, scale)
     title = f"Corner {corner_label(plan, corner)}, cut level" + (", typical" if also else "")
     name = f"corner-{sides[0].wall.mark}-{sides[1].wall.mark}"
     return make_view(name=name, title=title, scale=scale, items=items)
@@ -154,16 +156,17 @@ def _break_line(side: Side, scale: float) -> Path:
     return Path(points=placed(ring, side.line), closed=False, pen=Pen.LIGHT)
 
 
-def _screw(sides: tuple[Side, Side], corner: Corner, scale: float) -> list[Item]:
-    """Return one screw with its head in the bay, through the first stud into the second."""
+def _screw(sides: tuple[Side, Side], corner: Corner, fastener: Fastener | None, scale: float) -> list[Item]:
+    """Return one screw or bolt with its head in the bay, through the first stud into the second."""
     run = screw_run(sides, corner)
-    if run is None or corner.screws is None:
+    if run is None or fastener is None:
         return []
-    wide = max(corner.screws.screw.diameter, 1.2 * scale)
+    wide = max(fastener.diameter, 1.2 * scale)
     line, head, behind = run.side.line, run.head, run.behind
+    point = head + run.side.out * fastener.length
     cone = ((head, behind - wide), (head + 1.2 * wide * run.side.out, behind), (head, behind + wide))
     return [
-        Line(a=line.at(along=head, behind=behind), b=line.at(along=run.point, behind=behind), pen=Pen.CUT),
+        Line(a=line.at(along=head, behind=behind), b=line.at(along=point, behind=behind), pen=Pen.CUT),
         Path(points=placed(cone, line), closed=True, pen=Pen.CUT, fill=Tone.BLACK),
     ]
 
@@ -324,16 +327,18 @@ def _turn(side: Side, corner: Corner) -> str:
     return "first" if side.wall.name == first else "second"
 
 
-def _screw_name(sides: tuple[Side, Side], corner: Corner, taken: Taken, scale: float) -> list[Item]:
-    """Return the screw's size in the bay that it is driven from."""
-    if corner.screws is None:
+def _screw_name(
+    sides: tuple[Side, Side], corner: Corner, fastener: Fastener | None, taken: Taken, scale: float
+) -> list[Item]:
+    """Return the size of the screw or bolt in the bay that it is driven from."""
+    if corner.screws is None or fastener is None:
         return []
     side = sides[0] if corner.screws.from_wall == corner.left else sides[1]
     stud = next((m for m in side.flat.members if m.id == corner.screws.through), None)
     if stud is None:
         return []
     head = stud.x if side.out > 0 else stud.x + stud.wide
-    words = fixing(corner.screws.screw)
+    words = fixing(fastener)
     middle = stud.behind + stud.deep / 2
     texts = (
         make_text(

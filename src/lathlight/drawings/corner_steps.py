@@ -1,13 +1,14 @@
-"""How a corner goes together, in words: what is bevelled, what is stood first, what is screwed where.
+"""How a corner goes together, in words: what is bevelled, what is stood first, what joins it where.
 
-Angles and wedges are put into words by ``lathlight.drawings.corner_cuts``.
+Angles and wedges are put into words by ``lathlight.drawings.corner_cuts``, what joins it by ``corner_hold``.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from lathlight.drawings.corner_cuts import bevel_lines, screw_passes, wedge_lines
+from lathlight.drawings.corner_cuts import bevel_lines, wedge_lines
+from lathlight.drawings.corner_hold import corner_hold
 from lathlight.drawings.corner_sides import corner_label, corner_sides
 from lathlight.drawings.listing import Listing
 from lathlight.drawings.tables import Column
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from lathlight.carpentry import Corner
-    from lathlight.catalog import Fastener
+    from lathlight.drawings.corner_hold import CornerHold
     from lathlight.drawings.corner_sides import Side
     from lathlight.plan import Plan
 
@@ -45,34 +46,27 @@ def _steps(plan: Plan, corner: Corner, also: Sequence[Corner]) -> list[str]:
     wedges = [line for each in (corner, *also) for line in wedge_lines(plan, each)]
     first = [f"Before skinning, edges as seen from the front: {line}." for line in bevels]
     left, right = corner_sides(plan, corner)
+    hold = corner_hold(plan, corner)
     if corner.screws is None:
-        return [*first, *_steps_apart(left, right, wedges)]
+        return [*first, *_steps_apart(left, right, wedges, hold)]
     butting, lapping = (left, right) if corner.screws.from_wall == corner.left else (right, left)
-    style = plan.brief.style
-    passed = screw_passes(plan, corner)
-    between = "" if passed is None else f" and wedge {passed}"
-    heights = ", ".join(drawing_length(height, style=style) for height in corner.screws.heights)
     steps = [
         f"Stand flat {lapping.flat.mark} (its frame runs past) and hold it; nobody lets go before it is braced.",
         f"Stand flat {butting.flat.mark} against it, bottoms level, until the faces meet in one line.",
-        f"From the bay of {butting.flat.mark}, drive {len(corner.screws.heights)} × {fixing(corner.screws.screw)} "
-        f"through its end stud{between} into the end stud of {lapping.flat.mark}, at heights {heights} from the floor.",
+        *([] if hold is None else [hold.sentence(butting.flat.mark, lapping.flat.mark)]),
     ]
     fitted = [f"Before standing: {line}." for line in wedges]
     return [*first, *fitted, *steps, "Check the corner with a square or a template, high and low, before it is let go."]
 
 
-def fixing(fastener: Fastener) -> str:
-    """Return a fastener's name with what it is."""
-    return fastener.name if fastener.kind in fastener.name else f"{fastener.kind} {fastener.name}"
-
-
-def _steps_apart(left: Side, right: Side, wedges: Sequence[str]) -> list[str]:
+def _steps_apart(left: Side, right: Side, wedges: Sequence[str], hold: CornerHold | None) -> list[str]:
     """Return the steps where the frames do not touch."""
     steps = [
         f"Stand flat {left.flat.mark} and hold it; nobody lets go before it is braced.",
         f"Stand flat {right.flat.mark} beside it, bottoms level, until the faces meet in one line.",
     ]
     if wedges:
-        steps.append(f"In the gap behind: {wedges[0]}; screws from both bays through the end studs.")
+        steps.append(f"In the gap behind: {wedges[0]}.")
+    if hold is not None:
+        steps.append(hold.sentence(left.flat.mark, right.flat.mark))
     return [*steps, "Check the angle with a template, high and low, before it is let go."]

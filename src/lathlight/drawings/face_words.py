@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from lathlight.drawings.faces import covers_moulding, is_in_opening
 from lathlight.drawings.labels import Taken, words_in
-from lathlight.drawings.outlines import cuts_at, intervals_without, openings_of
+from lathlight.drawings.outlines import clear_size, cuts_at, intervals_without, openings_of
 from lathlight.drawings.text import NOTE_SIZE, make_text, text_width
 from lathlight.units import drawing_length
 
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from lathlight.units import LengthStyle
 
 SHARES = (0.5, 0.56, 0.62, 0.68, 0.74, 0.8, 0.44, 0.38, 0.32, 0.25, 0.9, 0.1)  # of a joint's length: its name's places
+APART = 0.6  # between words, where it can be had [mm of paper]
 MARK_SIZE = 4.0  # [mm of paper] of a flat's mark
 
 
@@ -41,12 +42,22 @@ def words_on(faces: Sequence[Face], items: Sequence[Item], style: LengthStyle, s
     ]
 
 
-def _first(taken: Taken, texts: Iterable[Text], faces: Sequence[Face], *, gap: float = 0.0) -> list[Item]:
-    """Return the first of some words that is free, off the mouldings where it can be had."""
+def _first(taken: Taken, texts: Iterable[Text], faces: Sequence[Face], scale: float) -> list[Item]:
+    """Return the first of some words that is free: off the mouldings and a little off other words where it can be."""
     listed = list(texts)
-    off = (text for text in listed if not covers_moulding(text, faces))
-    text = taken.first_free(off, gap=gap) or taken.first_free(listed, gap=gap)
+    text = _off_mouldings(taken, listed, faces, scale)
+    text = text or taken.first_free(listed, gap=APART * scale) or taken.first_free(listed)
     return [text] if text else []
+
+
+def _off_mouldings(taken: Taken, texts: Sequence[Text], faces: Sequence[Face], scale: float) -> Text | None:
+    """Return the first of some words that stands on no moulding, a little off other words where it can be."""
+    for gap in (APART * scale, 0.0):
+        free = (text for text in texts if taken.is_free(text, gap=gap))
+        text = taken.first_free((text for text in free if not covers_moulding(text, faces)), gap=gap)
+        if text is not None:
+            return text
+    return None
 
 
 def _flat_marks(faces: Sequence[Face], taken: Taken, scale: float) -> list[Item]:
@@ -75,7 +86,7 @@ def _flat_marks(faces: Sequence[Face], taken: Taken, scale: float) -> list[Item]
                 for x, z in spots
                 if not is_in_opening(x, z, openings, MARK_SIZE * scale)
             )
-            found += _first(taken, texts, faces, gap=0.5 * scale)
+            found += _first(taken, texts, faces, scale)
     return found
 
 
@@ -96,9 +107,9 @@ def opening_words(faces: Sequence[Face], taken: Taken, style: LengthStyle, scale
 
 def _opening_lines(opening: FramedOpening, floor: float, style: LengthStyle) -> list[tuple[str, ...]]:
     """Return what may stand in an opening, the fullest first."""
-    _, z, w, h = opening.clear
-    high = h if z > 0 else h - floor  # what runs to the floor begins at the flats' foot
-    size = f"{drawing_length(w, style=style)} × {drawing_length(high, style=style)} clear"
+    z = opening.clear[1]
+    wide, high = (drawing_length(mm, style=style) for mm in clear_size(opening, floor=floor))
+    size = f"{wide} × {high} clear"
     rise = (f"rise {drawing_length(opening.rise, style=style)}",) if opening.rise else ()
     sill = (f"sill at {drawing_length(z - floor, style=style)}",) if z > 0 else ()
     return [(opening.name, size, *rise, *sill), (opening.name, size), (opening.name,)]
@@ -123,7 +134,7 @@ def _joint_names(faces: Sequence[Face], taken: Taken, scale: float) -> list[Item
                 for a, b in spots
                 if not joint.upright or not is_in_opening(a, b, openings, 2 * scale)
             )
-            found += _first(taken, texts, faces)
+            found += _first(taken, texts, faces, scale)
     return found
 
 
@@ -145,7 +156,7 @@ def trim_names(faces: Sequence[Face], taken: Taken, scale: float) -> list[Item]:
             spots.setdefault(trim.name, []).extend(_name_spots(face, trim, scale))
     found: list[Item] = []
     for name, places in spots.items():
-        found += _first(taken, (make_text(name, at=at, scale=scale, backed=True) for at in places), faces)
+        found += _first(taken, (make_text(name, at=at, scale=scale, backed=True) for at in places), faces, scale)
     return found
 
 
@@ -185,7 +196,7 @@ def tier_names(
     found: list[Item] = []
     for name, texts in spots.items():
         if name not in named:
-            text = taken.first_free(text for text in texts if not covers_moulding(text, faces))
+            text = _off_mouldings(taken, texts, faces, scale)
             found += [text] if text else []
     return found
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from lathlight.drawings.fixing_marks import BRACKET, SQUARE, Entry, bracket, kept_clear, square
 from lathlight.drawings.labels import running_figures
 from lathlight.drawings.listing import Listing
+from lathlight.drawings.sheets import Line, Pen
 from lathlight.drawings.tables import Column
 from lathlight.drawings.text import CAP, NOTE_SIZE, make_text
 from lathlight.units import drawing_length
@@ -95,15 +96,18 @@ def joint_boxes(joined: Joined, scale: float) -> Iterator[Ring]:
 
 
 def corner_figures(joined: Joined, style: LengthStyle, scale: float) -> list[Item]:
-    """Return the heights at the wall's corners outside its face, and the corners' names over them."""
+    """Return the heights at the wall's corners outside face and frame, and the corners' names over them."""
     items: list[Item] = []
     for corner, edge, out in joined.ends:
         marks = [(z, drawing_length(z, style=style)) for z in corner.heights]
         marks += [(z, f"bracket {drawing_length(z, style=style)}") for z in corner.temporary]
-        past = edge + out * BRACKET[1] * scale
+        near = edge + out * BRACKET[1] * scale
+        past = out * max(out * near, *(out * (flat.x1 if out > 0 else flat.x0) for flat in joined.wall.flats))
+        if past != near:  # the frame runs past the face: figures stand clear of it
+            items += [Line(a=(near, z), b=(past + 0.5 * out * scale, z), pen=Pen.DIMENSION) for z, _ in marks]
         items += running_figures(marks, edge=past, level=False, out=out, scale=scale)
         words = f"corner {joined.names[corner.corner]}"
-        at = (edge + out * BRACKET[1] * scale, joined.wall.height + HEAD_UP * scale)
+        at = (near, joined.wall.height + HEAD_UP * scale)
         items.append(make_text(words, at=at, scale=scale, align="left" if out > 0 else "right", bold=True))
     return items
 

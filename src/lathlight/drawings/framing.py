@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from lathlight.drawings.dims import level_chains, upright_chains
 from lathlight.drawings.labels import SMALL, Taken, around, arrow, running_figures
 from lathlight.drawings.listing import Listing
-from lathlight.drawings.outlines import bounds_of, rectangle
+from lathlight.drawings.outlines import bounds_of, clear_size, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
 from lathlight.drawings.tables import Column
 from lathlight.drawings.text import NOTE_SIZE, boxes_overlap, make_text
@@ -87,7 +87,8 @@ def opening_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
     if not flat.openings:
         return ()
     columns = tuple(Column(heading=what, width=width, align=align) for what, width, align in OPENING_COLUMNS)
-    rows = tuple(_opening_row(opening, flat, plan.brief.style) for opening in flat.openings)
+    floor = plan.brief.floor.rise
+    rows = tuple(_opening_row(opening, flat, floor, plan.brief.style) for opening in flat.openings)
     upright = tuple(pair for row in rows for pair in zip((what for what, _, _ in OPENING_COLUMNS), row, strict=True))
     sides = Column(heading="Seen from behind", width=NARROW_HALF), Column(heading="", width=NARROW_HALF, align="right")
     narrow = Listing(title=f"Openings of flat {flat.mark}", columns=sides, rows=upright)
@@ -95,11 +96,12 @@ def opening_listings(plan: Plan, flat: Flat) -> tuple[Listing, ...]:
     return (Listing(title=title, columns=columns, rows=rows, narrow=narrow),)
 
 
-def _opening_row(opening: FramedOpening, flat: Flat, style: LengthStyle) -> tuple[str, ...]:
+def _opening_row(opening: FramedOpening, flat: Flat, floor: float, style: LengthStyle) -> tuple[str, ...]:
+    """Return an opening's row: clear over the finished floor, rough from the frame's own bottom."""
     x, z, w, h = opening.rough
     return (
         opening.name if opening.kind in opening.name else f"{opening.name} ({opening.kind})",
-        _size(opening.clear[2], opening.clear[3], style),
+        _size(*clear_size(opening, floor=floor), style),
         _size(w, h, style),
         drawing_length(flat.x1 - x - w, style=style),
         drawing_length(z - flat.z0, style=style),
@@ -154,6 +156,9 @@ def framing_notes(plan: Plan, flat: Flat) -> tuple[str, ...]:
     ]
     notes += _edge_notes(flat, style)
     notes += _joint_notes(flat, wall)
+    if plan.brief.floor.rise > 0 and any(opening.clear[1] < plan.brief.floor.rise for opening in flat.openings):
+        rise = drawing_length(plan.brief.floor.rise, style=style)
+        notes.append(f"Clear heights are over the finished floor, {rise} above this flat's bottom.")
     if any(opening.kind == "door" or opening.strap is not None for opening in flat.openings):
         notes.append("The sill strap ties the bottom plates across the door: fix it before the flat is lifted.")
     if flat.built_in_room:

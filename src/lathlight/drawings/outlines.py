@@ -100,6 +100,20 @@ def openings_of(wall: BuiltWall) -> tuple[FramedOpening, ...]:
     return tuple(sorted(found.values(), key=lambda o: (o.clear[0], o.name)))
 
 
+def clear_size(opening: FramedOpening, *, floor: float) -> tuple[float, float]:
+    """Return clear width and height [mm]; what runs to the foot of the flats is clear over the finished floor alone.
+
+    Parameters
+    ----------
+    opening
+        The opening, in wall axes.
+    floor
+        Height of the finished floor above the foot of the flats [mm].
+    """
+    _, sill, width, height = opening.clear
+    return width, height - (floor - sill if sill < floor else 0.0)
+
+
 def opening_ring(opening: FramedOpening) -> Ring:
     """Return the clear outline of an opening as (x, z), anticlockwise from its lower left corner."""
     x, z, w, h = opening.clear

@@ -42,7 +42,8 @@ MOST_ROWS = 8  # lines of a wall that stand together
 TITLE = "Pieces of trim and their ends"
 NOTES = (
     "Seen from above, the wall at the top; what a piece stands out is not to scale. The long point is what the stock "
-    "must give. Ends are told in degrees from square; one without words is cut square, where flats part.",
+    "must give. Ends are told in degrees from square; one without words is cut square: where flats part, or where a "
+    "short piece has no room for words.",
 )
 SAID = {  # an end at a joint of flats says nothing: its neighbour stands beside it
     "inside mitre": "mitre",
@@ -197,7 +198,7 @@ def _words(piece: TrimPiece, back: float, style: LengthStyle, taken: Taken, scal
 
 
 def _end_words(piece: TrimPiece, y: float, taken: Taken, scale: float) -> Iterator[Text]:
-    """Yield what both ends are where there is room for it, else their angles, else what there is room for."""
+    """Yield what both ends are where there is room for it, else their angles, else one of them: a slanting end's."""
     both = end_words(piece.left), end_words(piece.right)
     places = piece.left.station + scale, piece.right.station - scale
     aligns: tuple[Align, Align] = ("left", "right")
@@ -213,7 +214,7 @@ def _end_words(piece: TrimPiece, y: float, taken: Taken, scale: float) -> Iterat
         if wide <= room and taken.all_free(found):
             yield from found
             return
-    for text in texts(-1):
+    for text in sorted(texts(-1), key=lambda text: "°" not in text.words):
         if taken.all_free([text]):
             yield text
 

@@ -43,10 +43,10 @@ BALL = 2.3  # radius of the circle round a number [mm of paper]
 SCALES = {"metric": (2.0, 5.0, 10.0), "imperial": (2.0, 4.0, 8.0)}  # corners are drawn no larger than half size
 SQUARE = math.radians(0.005)  # what prints as 0 degrees is square
 TITLE = "Corners of the trim"
-NOTES = (
-    "Seen from above, the camera below. 1 is fixed before 2; dashed: what a cope cuts away. Try every angle on an "
-    "offcut and hold it to the corner before the piece is cut.",
-)
+SEEN = "Seen from above, the camera below."
+ORDER = "1 is fixed before 2."
+DASHED = "Dashed: what a cope cuts away."
+TRY = "Try every angle on an offcut and hold it to the corner before the piece is cut."
 SAW_NOTES = (
     "The saw from above: you stand below, the fence is above. The thick line is the blade, the ring its handle. Left "
     "and right ends are told as the piece hangs on the wall. Hands stay clear of the blade's line; short pieces are "
@@ -65,7 +65,8 @@ def _corner_pages(met: Sequence[Meeting], setting: Setting) -> tuple[Page, ...]:
     """Return pages of corners at the largest scale at which they need no more than two, or else the fewest."""
     if not met:
         return ()
-    room = page_room(setting, NOTES)
+    notes = corner_notes(met)
+    room = page_room(setting, notes)
     style = setting.style
     ways = [(scale, _flowed(met, room, scale, style)) for scale in SCALES[style.system]]
     scale, pages = min(ways, key=lambda way: (max(len(way[1]), FEW), way[0]))
@@ -73,7 +74,15 @@ def _corner_pages(met: Sequence[Meeting], setting: Setting) -> tuple[Page, ...]:
         trim_corner_view(items, scale=scale, name="trim-corners" if len(pages) == 1 else f"trim-corners-{number}")
         for number, items in enumerate(pages, start=1)
     )
-    return tuple(page_of(view, title=TITLE, setting=setting, notes=NOTES) for view in views)
+    return tuple(page_of(view, title=TITLE, setting=setting, notes=notes) for view in views)
+
+
+def corner_notes(met: Sequence[Meeting]) -> tuple[str, ...]:
+    """Return what the pages of corners have to say: of numbers and dashes only where some are drawn."""
+    halves = [(each, half) for each in met for half in each.halves]
+    numbered = any(each.turn(half) for each, half in halves)
+    coped = any(half.end.kind == "cope" for _, half in halves)
+    return (" ".join([SEEN, *([ORDER] if numbered else []), *([DASHED] if coped else []), TRY]),)
 
 
 def _flowed(met: Sequence[Meeting], room: Point, scale: float, style: LengthStyle) -> tuple[tuple[Item, ...], ...]:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 SQUARE = math.radians(0.005)  # what prints as 0 degrees is square
 MANY_INPUTS = 6  # more than this are counted, not listed
 US_SPREAD = float(US_GALLON / SQUARE_FOOT * 1_000_000)  # one m2/l [sq ft/US gal]
+ML_PER_US_FL_OZ = float(US_GALLON) * 1000 / 128
 OFF_GRID = 1e-6  # [mm] nearer than this to the project's step is on it: noise of the arithmetic
 
 
@@ -77,6 +78,8 @@ def figure_words(value: float | str, unit: str, style: LengthStyle) -> str:
             return format_area(value * 1e6, style=style)
         case "l":
             return f"{value:.2f} l" if style.system == "metric" else f"{value / float(US_GALLON):.2f} US gal"
+        case "ml" if style.system == "imperial":
+            return f"{value / ML_PER_US_FL_OZ:.2g} US fl oz"
         case "m2/l":
             return f"{value:.4g} m²/l" if style.system == "metric" else f"{value * US_SPREAD:.0f} sq ft/US gal"
         case "share":

@@ -148,7 +148,7 @@ def _why(need: float, sizes: Sequence[float], tins: tuple[tuple[float, int], ...
     volume = math.fsum(size * number for size, number in tins)
     return Working(
         formula="fewest tins that hold the need with at most one smallest tin more than can be helped; all are tried",
-        inputs=(("need", need, "l"), ("sizes on sale", ", ".join(f"{s:.4g} l" for s in reversed(sizes)), "")),
+        inputs=(("need", need, "l"), *(("a size on sale", size, "l") for size in reversed(sizes))),
         source="containers of the catalogue's row",
         value=volume,
         unit="l",

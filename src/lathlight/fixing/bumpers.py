@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 NEARER = 300.0  # a flat nearer to the room than this gets bumpers [mm], 12 in: common practice, no source
 FROM_END = 300.0  # a bumper's height from the flat's foot and head [mm]: common practice, no source
+SAME_SPOT = 100.0  # two pads nearer to each other than this are one [mm]: common practice, no source
 Side = tuple["Point", "Point"]
 End = Literal["left", "right", "between"]
 Face = Literal["back", "end", "front"]
@@ -46,7 +47,8 @@ def place_bumpers(
 ) -> tuple[Bumper, ...]:
     """Return two bumpers, low and high, at every end of a flat that stands nearer than a limit to room or pillar.
 
-    A flat that is near only between its ends has them there.
+    A flat that is near only between its ends has them there. Where two flats meet one pad serves both: the first
+    flat's.
 
     Parameters
     ----------
@@ -63,11 +65,18 @@ def place_bumpers(
     """
     things = [("room", _sides(room)), *((f"pillar {i}", _sides(p)) for i, p in enumerate(pillars, start=1))]
     lines = {line.name: line for line in layout.walls}
-    return tuple(
-        bumper
-        for wall in walls
-        for flat in wall.flats
-        for bumper in _of_flat(flat, lines[wall.name], layout.pose, things, nearer)
+    found: list[Bumper] = []
+    for wall in walls:
+        for flat in wall.flats:
+            new = _of_flat(flat, lines[wall.name], layout.pose, things, nearer)
+            found += [one for one in new if not any(_serves(other, one) for other in found)]
+    return tuple(found)
+
+
+def _serves(other: Bumper, one: Bumper) -> bool:
+    """Return True where a pad sits so near on the same wall, as across a joint of flats, that one will do."""
+    return (
+        other.wall == one.wall and other.face == one.face and math.hypot(other.x - one.x, other.z - one.z) < SAME_SPOT
     )
 
 

@@ -6,6 +6,7 @@ Decides by length alone; kinds come in order of liking. A bolt shows on both sid
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
 POINT_COVER = 2.0  # timber that stays in front of a point [mm]: common practice, no source
 GOOD_BITE = 2.0  # a screw goes into the timber twice as deep as the sheet is thick: common practice, no source
+MOULDING_BITE = 25.0  # but one through a moulding this deep, however thick it and the sheet are: common practice
 LEAST_BITE = 12.0  # and never less than this [mm]: common practice, no source
 NUT = 12.0  # a bolt's thread past the timber, for washers and nut [mm]: common practice, no source
 TOUCH = 1e-6
@@ -30,7 +32,9 @@ class Fit:
     on_sale: float  # the shortest on sale that would hold, or the longest there is [mm]; 0: nothing of the kind
 
 
-def fit_fastener(fasteners: Iterable[Fastener], *, kinds: Sequence[str], through: float, timber: float) -> Fit:
+def fit_fastener(
+    fasteners: Iterable[Fastener], *, kinds: Sequence[str], through: float, timber: float, most: float = inf
+) -> Fit:
     """Return the shortest that bites twice the thickness it goes through; else the longest that holds at all.
 
     Parameters
@@ -41,9 +45,11 @@ def fit_fastener(fasteners: Iterable[Fastener], *, kinds: Sequence[str], through
         In order of liking; a later kind is taken only where no earlier one fits.
     through, timber
         What it goes through, and depth of the timber that it holds in [mm].
+    most
+        A bite that is good enough for any thickness [mm]: a longer screw is thicker, and splits a moulding.
     """
     shortest, longest = through + LEAST_BITE, through + timber - POINT_COVER
-    wanted = through + max(LEAST_BITE, GOOD_BITE * through)
+    wanted = through + max(LEAST_BITE, min(GOOD_BITE * through, most))
     of_kind = [f for f in fasteners if f.kind in kinds]
     for kind in kinds:
         fits = [f for f in of_kind if f.kind == kind and shortest - TOUCH <= f.length <= longest + TOUCH]
@@ -66,4 +72,4 @@ def fit_bolt(fasteners: Iterable[Fastener], *, timber: float) -> Fit:
     shortest = timber + NUT
     best = min((b for b in bolts if b.length >= shortest - TOUCH), key=lambda b: (b.length, b.name), default=None)
     on_sale = best.length if best else max((b.length for b in bolts), default=0.0)
-    return Fit(fastener=best, shortest=shortest, longest=float("inf"), on_sale=on_sale)
+    return Fit(fastener=best, shortest=shortest, longest=inf, on_sale=on_sale)

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lathlight.finishing import Brad, choose_brad, moulding_bead_length
-from lathlight.fixing.lengths import fit_fastener
+from lathlight.fixing.lands import TIMBER_EDGE
+from lathlight.fixing.lengths import MOULDING_BITE, fit_fastener
 from lathlight.fixing.model import FixingFinding, Head, StripFixing
 from lathlight.fixing.strip_lines import fix_lines, strip_screw_lines
 
@@ -157,12 +158,14 @@ def _filled(anchors: Sequence[float], spacing: float) -> list[float]:
     return found
 
 
-def _clear(line: FixLine, along: float, heads: Sequence[Point]) -> float | None:
+def _clear(
+    line: FixLine, along: float, heads: Sequence[Point], *, within: tuple[float, float] = (-math.inf, math.inf)
+) -> float | None:
     """Return a place clear of all screws: this one, or a little nearer to the middle or to the end; None: neither."""
     inward = ASIDE if along <= (line.start + line.end) / 2 else -ASIDE
     for place in (along, along + inward, along - inward):
         x, z = line.point(place)
-        if all(math.hypot(x - a, z - b) >= CLEAR for a, b in heads):
+        if within[0] - TOUCH <= place <= within[1] + TOUCH and all(math.hypot(x - a, z - b) >= CLEAR for a, b in heads):
             return place
     return None
 
@@ -214,9 +217,11 @@ def _strip_screws(strip: Strip, behind: Behind, rules: FixingBrief, heads: Seque
 def _loose(
     strip: Strip, lines: Sequence[FixLine], behind: Behind, rules: FixingBrief, heads: Sequence[Point]
 ) -> StripFixing:
-    fast = [line for line in lines if line.into == "wall"]
-    middle = min(fast, key=lambda line: line.thickness, default=None)
-    screws = () if middle is None else _screws(middle, behind, rules, heads, through=middle.thickness, hidden_by=None)
+    screws = (
+        *_best_screws([line for line in lines if line.into == "wall"], behind, rules, heads),
+        *(head for line in lines if line.into == "strip" for head in _into_strip(strip, line, rules)),
+        *_strip_screws(strip, behind, rules, heads),
+    )
     return StripFixing(
         strip=strip.id,
         wall=strip.wall,
@@ -230,18 +235,48 @@ def _loose(
     )
 
 
+def _best_screws(
+    lines: Sequence[FixLine], behind: Behind, rules: FixingBrief, heads: Sequence[Point]
+) -> tuple[Head, ...]:
+    """Return the screws along the line with most of them: one may run between plate and studs; of equals the thinner.
+
+    A line of few screws is no better for another beside it: the piece comes off for every move.
+    """
+    tried = [(line, _screws(line, behind, rules, heads, through=line.thickness, hidden_by=None)) for line in lines]
+    return max(tried, key=lambda each: (len(each[1]), -each[0].thickness), default=(None, ()))[1]
+
+
+def _into_strip(strip: Strip, line: FixLine, rules: FixingBrief) -> Iterator[Head]:
+    """Yield the screws of a cornice that comes off, through its middle into the strip behind it."""
+    fit = fit_fastener(
+        rules.fasteners, kinds=("screw",), through=line.thickness, timber=line.hollow, most=MOULDING_BITE
+    )
+    if fit.fastener is None:
+        return
+    for along in _along(line.start + min(END, line.length / 2), line.end - min(END, line.length / 2)):
+        yield Head(at=line.point(along), member=f"{strip.id}/strip", fastener=fit.fastener, hidden_by=None)
+
+
 def _screws(
     line: FixLine, behind: Behind, rules: FixingBrief, heads: Sequence[Point], *, through: float, hidden_by: str | None
 ) -> tuple[Head, ...]:
     """Return screws into timber along a line, at or near even places."""
     found: list[Head] = []
     for along, member in _timber_seats(line, behind):
-        clear = _clear(line, along, heads)
+        clear = _clear(line, along, heads, within=_inside(member, upright=line.upright))
         skin = member.behind  # the sheet lies in front of it
-        fit = fit_fastener(rules.fasteners, kinds=("screw",), through=through + skin, timber=member.deep)
+        fit = fit_fastener(
+            rules.fasteners, kinds=("screw",), through=through + skin, timber=member.deep, most=MOULDING_BITE
+        )
         if clear is not None and fit.fastener is not None:
             found.append(Head(at=line.point(clear), member=member.id, fastener=fit.fastener, hidden_by=hidden_by))
     return tuple(found)
+
+
+def _inside(member: Member, *, upright: bool) -> tuple[float, float]:
+    """Return from where to where along a line a screw keeps inside a member."""
+    low, size = (member.z, member.high) if upright else (member.x, member.wide)
+    return low + TIMBER_EDGE, low + size - TIMBER_EDGE
 
 
 def _timber_seats(line: FixLine, behind: Behind) -> list[tuple[float, Member]]:
@@ -281,7 +316,7 @@ def _no_timber(strip: Strip, fixed: StripFixing, lines: Sequence[FixLine], behin
         wanted = 2 if strip.length > LEAST_LINE else 1
         if len(fixed.screws) < wanted:
             yield _finding(strip, len(fixed.screws), wanted)
-    elif strip.use == "trim" and strip.length > LEAST_LINE:
+    elif strip.use == "trim" and strip.length > LEAST_LINE and not fixed.screws:  # a cornice's strip has its own
         crossed = sum(
             len(behind.timber_along(line.at, line.start, line.end, upright=line.upright))
             for line in lines

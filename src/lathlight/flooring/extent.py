@@ -105,7 +105,7 @@ def _front(
     front = min([*(y for _, y in faces), *(y - margin for _, y in job.sitters), *under])
     if back - front <= TOUCH:
         raise InputError.of(
-            place="floor",
+            place="floor depth",
             found=f'a covering "{job.covering}" without depth, and no picture that sees the floor',
             expected="the depth of the covering, a picture with the floor in it, or a return",
             remedy="Add depth to [floor], from the wall towards the camera.",

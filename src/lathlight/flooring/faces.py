@@ -47,6 +47,15 @@ def moved_faces(walls: Sequence[WallLine], offsets: Sequence[float]) -> tuple[Po
     )
 
 
+def gap_swallows_a_wall(walls: Sequence[WallLine], gap: float) -> bool:
+    """Return True where faces moved forward by a gap [mm] leave nothing of a wall: its ends have passed each other."""
+    chain = moved_faces(walls, [gap] * len(walls))
+    return any(
+        (end[0] - start[0]) * wall.direction[0] + (end[1] - start[1]) * wall.direction[1] <= 0
+        for wall, start, end in zip(walls, chain, chain[1:], strict=False)
+    )
+
+
 def _crossing(a: WallLine, a_offset: float, b: WallLine, b_offset: float) -> Point:
     (ax, ay), (bx, by) = a.at(along=a.length, behind=-a_offset), b.at(along=0.0, behind=-b_offset)
     (dx, dy), (ex, ey) = a.direction, b.direction

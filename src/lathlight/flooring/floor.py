@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from lathlight.errors import InputError
 from lathlight.flooring.amounts import floor_lines
 from lathlight.flooring.extent import extent_findings, find_extent, margin_of
-from lathlight.flooring.faces import in_front
+from lathlight.flooring.faces import gap_swallows_a_wall, in_front
 from lathlight.flooring.laying import MOST_ROWS, ROLL, lay_boards, lay_rows, seam_lines
 from lathlight.flooring.model import FloorPlan
 from lathlight.geometry import area, rectangle
@@ -49,7 +49,8 @@ def plan_floor(job: FloorJob) -> FloorPlan | None:
     if job.covering == NONE:
         return None
     extent = find_extent(job)
-    outline = in_front(rectangle(extent.x0, extent.y0, extent.x1, extent.y1), extent.behind)
+    crossed = not job.under_flats and gap_swallows_a_wall(job.walls, job.gap)
+    outline = () if crossed else in_front(rectangle(extent.x0, extent.y0, extent.x1, extent.y1), extent.behind)
     _refuse(job, extent, outline)
     goods = _goods(job)
     away = job.strips == "away"
@@ -78,10 +79,10 @@ def plan_floor(job: FloorJob) -> FloorPlan | None:
 def _refuse(job: FloorJob, extent: Extent, outline: Ring) -> None:
     if not outline:
         raise InputError.of(
-            place="floor",
+            place="floor expansion_gap",
             found=f"an expansion gap of {format_length(job.gap, style=job.grid)}",
             expected="a gap that leaves some of the covering before the walls",
-            remedy="Make the gap smaller: 8 to 12 mm (3/8 to 1/2 in) is usual.",
+            remedy="Make the gap smaller (8 to 12 mm, 3/8 to 1/2 in, is usual), or the covering deeper.",
         )
     across = extent.x1 - extent.x0 if job.strips == "away" else extent.y1 - extent.y0
     if job.strip_width is not None and across / job.strip_width > MOST_ROWS:

@@ -99,9 +99,10 @@ def no_room_anywhere(group: TiersInLine, *, rules: FrameRules, grid: LengthStyle
             )
             continue
         bay = max(bays, key=lambda b: b.room)
+        left = f"{_show(bay.room, grid)} left" if bay.room > 1.0 else "nothing left"  # [mm]: less is no room
         yield Problem(
             place=place,
-            found=f'{_show(max(0.0, bay.room), grid)} left for frames on wall "{bay.wall}", the widest stretch',
+            found=f'{left} for frames on wall "{bay.wall}", the widest stretch',
             expected=f"at least {_show(_needed(tier, rules), grid)} for one frame",
             remedy=_make_room(tier, bay, rules, grid),
         )
@@ -118,7 +119,7 @@ def _make_room(tier: FrameTier, bay: Bay, rules: FrameRules, grid: LengthStyle) 
     if spare >= LEAST_CLEAR and set(bay.ends) <= {"end", "block"}:
         return f"An end gap of at most {_show(spare, grid)} lets one frame in."
     part = "bought frame" if tier.bought_width is not None else "moulding"
-    return f"Take a narrower {part}, or leave the frames out there."
+    return f"Take a narrower {part}: no end gap lets one frame in."
 
 
 # --- findings ----------------------------------------------------------------------------------------------------

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from lathlight.mouldings.trim_model import FindingKind, Moulding, PieceEnd, TrimPiece, TrimRules, TrimWall
 
 TOUCH = 1e-6  # [mm]
+LEAST_PIECE, LEAST_PIECE_US = 50.0, 50.8  # along the wall [mm], 2 in: common practice, no source
+LEAST_PROJECTIONS = 3.0  # and so many times what it stands out: common practice, no source
 MET_AT_CORNER = ("inside mitre", "outside mitre")  # told once a corner, where the corner is known
 
 
@@ -23,6 +25,7 @@ def line_findings(wall: TrimWall, line: Moulding, pieces: Sequence[TrimPiece], r
         *_casing(wall, line),
         *_level_joints(wall, line),
         *_seen_joints(wall, line, pieces),
+        *_slivers(line, pieces, rules),
         *_saw(line, pieces, rules),
         *_base(wall, line, rules),
     ]
@@ -108,6 +111,23 @@ def _seen_joints(wall: TrimWall, line: Moulding, pieces: Sequence[TrimPiece]) ->
                 found=abs(place - seen.at),
                 limit=seen.clear,
                 with_what=seen.picture,
+            )
+
+
+def _slivers(line: Moulding, pieces: Sequence[TrimPiece], rules: TrimRules) -> Iterator[TrimFinding]:
+    """Yield each piece, as between a joint and casing, that is too short to be cut and fixed well."""
+    least = LEAST_PIECE if rules.grid.system == "metric" else LEAST_PIECE_US
+    limit = max(least, LEAST_PROJECTIONS * line.projection)
+    for piece in pieces:
+        if piece.end - piece.start < limit - TOUCH:
+            yield _finding(
+                "sliver of a piece",
+                piece.wall,
+                line.name,
+                at=piece.start,
+                found=piece.end - piece.start,
+                limit=limit,
+                with_what=piece.left.against or piece.right.against or piece.left.kind,
             )
 
 

@@ -49,6 +49,7 @@ FindingKind = Literal[
     "trim thicker than casing",
     "no stock long enough",
     "no room for a piece",
+    "sliver of a piece",  # cut and fixed, but so short that it looks a mistake and hardly holds
 ]
 
 

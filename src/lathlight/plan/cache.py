@@ -21,19 +21,21 @@ from typing import Any, ParamSpec, TypeVar, cast
 
 from pydantic import BaseModel
 
+from lathlight.carpentry import BuiltWall
 from lathlight.catalog import Adhesive, Bracket, Fastener, Lumber, Paint, Profile, Sheet, Weight
 
 P = ParamSpec("P")
 R = TypeVar("R")
 
 ROWS: tuple[type[Any], ...] = (Adhesive, Bracket, Fastener, Lumber, Paint, Profile, Sheet, Weight)
-KEPT_ROWS = 4096  # digests of catalogue rows kept at most; a project uses dozens
+SHARED: tuple[type[Any], ...] = (*ROWS, BuiltWall)  # large values that many stages, or many edits, are given again
+KEPT_SHARED = 4096  # digests of them kept at most; a project uses dozens of rows
 KEPT_RESULTS = 50_000  # a thousand walls, some ten stages each, several edits deep
 _PLAIN = frozenset((str, int, float, bool, type(None), bytes))  # their repr is exact and says their type
 _WORKING = re.compile(r"\bWorking\b")  # the annotation of `why`, and of mappings of workings
 
 _attributes: dict[type[Any], Callable[[Any], tuple[Any, ...]]] = {}
-_rows: dict[int, tuple[object, str]] = {}  # by identity; the row is held, so that its identity stays its own
+_shared: dict[int, tuple[object, str]] = {}  # by identity; the value is held, so that its identity stays its own
 
 
 class Memo:
@@ -107,8 +109,8 @@ def _plain(value: Any) -> object:
         return value
     if kind is tuple or kind is list:
         return tuple([each if type(each) in _PLAIN else _plain(each) for each in value])
-    if kind in ROWS:
-        return _row_digest(value)
+    if kind in SHARED:
+        return _digest(value)
     read = _attributes.get(kind) or _learn(kind)
     if read is not None:
         return kind.__qualname__, *[each if type(each) in _PLAIN else _plain(each) for each in read(value)]
@@ -165,14 +167,16 @@ def _one(read: Callable[[Any], Any]) -> Callable[[Any], tuple[Any, ...]]:
     return lambda value: (read(value),)
 
 
-def _row_digest(row: Any) -> str:
-    """Return a short stand-in for a catalogue row: hundreds of walls share one."""
-    known = _rows.get(id(row))
+def _digest(value: Any) -> str:
+    """Return a short stand-in for a large value, worked out once: hundreds of walls share one catalogue row."""
+    known = _shared.get(id(value))
     if known is not None:
         return known[1]
-    content = repr([type(row).__qualname__, *[_plain(getattr(row, field.name)) for field in dataclasses.fields(row)]])
+    kind = cast("type[Any]", type(value))
+    names = [field.name for field in dataclasses.fields(value)] if kind in ROWS else _counting_fields(kind) or ()
+    content = repr([kind.__qualname__, *[_plain(getattr(value, name)) for name in names]])
     digest = blake2b(content.encode("utf-8", "surrogatepass"), digest_size=16).hexdigest()
-    if len(_rows) >= KEPT_ROWS:
-        _rows.clear()
-    _rows[id(row)] = row, digest
+    if len(_shared) >= KEPT_SHARED:
+        _shared.clear()
+    _shared[id(value)] = value, digest
     return digest

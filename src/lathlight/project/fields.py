@@ -179,10 +179,10 @@ def _constrained(base: Any, marks: tuple[Any, ...]) -> str:
         return f"{what}, at most {of['max_length']}"
     if "min_length" in of:
         return f"{what}, at least {of['min_length']}"
-    return f"{what}{_range_in_words(of)}"
+    return f"{what}{_range_in_words(of, both_systems=kind_of(Annotated[base, *marks]) == 'length')}"
 
 
-METRE, FOOT = 1000.0, 304.8  # [mm]
+METRE, FOOT, INCH = 1000.0, 304.8, 25.4  # [mm]
 _LIMITS = ("gt", "ge", "lt", "le", "min_length", "max_length", "pattern")
 
 
@@ -194,13 +194,20 @@ def _measure_in_words(base: Any, marks: tuple[Any, ...]) -> str:
     return in_words(base)
 
 
-def _range_in_words(of: Mapping[str, Any]) -> str:
+def _range_in_words(of: Mapping[str, Any], *, both_systems: bool) -> str:
+    """Return the words for limits; of lengths in both systems, as the file's is not known."""
+
+    def at(limit: float) -> str:
+        return _in_both_systems(limit) if both_systems and limit else f"{limit:g}"
+
     if "ge" in of:
-        return f" from {of['ge']:g} to {of['le']:g}" if "le" in of else f" of {of['ge']:g} or more"
+        return f" from {at(of['ge'])} to {at(of['le'])}" if "le" in of else f" of {at(of['ge'])} or more"
     if "gt" in of:
-        if (
-            "le" in of and of["le"] >= METRE
-        ):  # only lengths go so high; both systems are named, as the file's is not known
-            return f" above {of['gt']:g}, at most {of['le'] / METRE:g} m ({of['le'] / FOOT:.0f} ft)"
-        return f" above {of['gt']:g}" + (f", at most {of['le']:g}" if "le" in of else "")
+        return f" above {at(of['gt'])}" + (f", at most {at(of['le'])}" if "le" in of else "")
     return ""
+
+
+def _in_both_systems(mm: float) -> str:
+    if mm >= METRE:
+        return f"{mm / METRE:g} m ({mm / FOOT:.0f} ft)"
+    return f"{mm:g} mm ({mm / INCH:.0f} in)"

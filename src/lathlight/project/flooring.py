@@ -48,6 +48,13 @@ def floor_findings(draft: Draft) -> Iterator[Finding]:
             expected=f"at most the covering's {key}, {format_length(across, style=draft.style)}",
             remedy=f"Give the width of one strip, or mend {key} or strips.",
         )
+    if floor.sheet_length is not None and floor.sheet_width is None:
+        yield Finding(
+            path=("floor", "sheet_length"),
+            found="boards without a width",
+            expected="sheet_width beside sheet_length",
+            remedy="Add sheet_width, the width of one board, or take sheet_length out.",
+        )
 
 
 def floor_brief(known: Known, filled: Filled) -> FloorBrief:

@@ -14,6 +14,8 @@ from lathlight.catalog import drop, extended, nearest_row, rows_of
 from lathlight.errors import InputError
 from lathlight.project.defaults import defaults_of
 from lathlight.project.findings import Finding, step_into
+from lathlight.project.leaning import flat_findings, lean_findings
+from lathlight.project.stacked import stacked_findings
 from lathlight.units import format_length, snap
 
 if TYPE_CHECKING:
@@ -24,6 +26,8 @@ if TYPE_CHECKING:
     from lathlight.project.lines import KeyPath
     from lathlight.project.model import MouldingFrames, Trim, Wall
 
+WITH_FLAT_BACK = {"casing": "a casing", "moulding_frames": "moulding frames"}
+GLUE_USES = {"glue": ("sheet to timber", "moulding"), "moulding_glue": ("sheet to timber", "moulding", "joint")}
 PAINT_USES = {"paint": ("wall",), "primer": ("primer", "sealer")}  # which uses of a row a key takes
 
 
@@ -43,8 +47,11 @@ def lookup_findings(draft: Draft, catalog: Catalog) -> tuple[Catalog, list[Findi
     findings += lookup.unknown_names()
     findings += lookup.wrong_paints()
     findings += lookup.short_walls()
+    findings += lookup.wrong_glues()
     findings += lookup.trim()
+    findings += stacked_findings(draft, full.profiles)
     findings += lookup.tiers()
+    findings += lookup.flat_backs()
     return full, findings
 
 
@@ -108,6 +115,19 @@ class _Lookup:
                     remedy=f'Name one such as "{usual}" (lathlight catalog paint lists the others).',
                 )
 
+    def wrong_glues(self) -> Iterator[Finding]:
+        """Yield fillers and the like that stand for the glue of sheets or mouldings."""
+        for key, uses in GLUE_USES.items():
+            name = _value(self.draft.raw, ("fixing", key))
+            glue = self.catalog.adhesives.get(name) if isinstance(name, str) else None
+            if glue is not None and glue.use not in uses:
+                yield Finding(
+                    path=("fixing", key),
+                    found=f'"{name}", whose use is "{glue.use}"',
+                    expected=f"a row of the catalogue's table adhesives whose use is {' or '.join(uses)}",
+                    remedy="Name one of those (lathlight catalog glue lists them), or take the line out.",
+                )
+
     # --- walls -----------------------------------------------------------------------------------------------------
 
     def short_walls(self) -> Iterator[Finding]:
@@ -136,7 +156,7 @@ class _Lookup:
     # --- trim ------------------------------------------------------------------------------------------------------
 
     def trim(self) -> Iterator[Finding]:
-        """Yield cornices without a spring angle, and lines lower than their own moulding."""
+        """Yield cornices without a spring angle, others with one, and lines lower than their own moulding."""
         for number, trim in enumerate(self.draft.trim):
             if trim is not None:
                 yield from self._trim(trim, number)
@@ -145,13 +165,7 @@ class _Lookup:
         profile = self.catalog.profiles.get(trim.profile)
         if profile is None:
             return
-        if trim.kind == "cornice" and profile.spring is None and trim.spring is None:
-            yield Finding(
-                path=("trim", number, "profile"),
-                found=f'"{trim.profile}", which has no spring angle',
-                expected="a cornice's profile, or the spring angle",
-                remedy="Choose a cornice (lathlight catalog cornice), or add a line such as spring = 38.",
-            )
+        yield from lean_findings(trim, profile, path=("trim", number))
         covers = drop(profile)
         for top in self._tops(trim):
             if top - covers < -1e-6:
@@ -221,6 +235,15 @@ class _Lookup:
                 expected=f'less than wall "{longest.name}", the longest it is on, {self._length(longest.length)}',
                 remedy="Take narrower frames, or leave them out on these walls.",
             )
+
+    def flat_backs(self) -> Iterator[Finding]:
+        """Yield casings and moulding frames of a moulding that leans on its back."""
+        for path, table, _ in _calls(self.draft.raw):
+            what = WITH_FLAT_BACK.get(str(path[-1] if path[-1] == "casing" else path[0]))
+            name = _value(self.draft.raw, path)
+            profile = self.catalog.profiles.get(name) if table == "profiles" and isinstance(name, str) else None
+            if profile is not None and what is not None:
+                yield from flat_findings(profile, path=path, what=what)
 
     def _length(self, mm: float) -> str:
         return format_length(round(mm, 6), style=self.draft.style)

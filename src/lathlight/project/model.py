@@ -53,6 +53,9 @@ Volume = Annotated[float, BeforeValidator(_volume, json_schema_input_type=str | 
 Point = tuple[AnyLength, AnyLength]
 WallEndFinish = Literal["painted edge", "cover strip", "return"]
 LONGEST_WALL, HIGHEST_WALL = 40_000.0, 12_000.0  # a set of flats is no larger [mm]; drawings hold so much
+THICKEST_COVERING, SHORTEST_BOARD = 102.0, 100.0  # [mm] 4 in and next to it: beyond, the unit was mistaken
+Spacing = Annotated[AnyLength, Field(ge=25.0, le=610.0)]  # of screws and brads, 1 in to 24 in
+WIDEST_ROLLER, WIDEST_BRUSH = 610.0, 305.0  # [mm] 24 in and 12 in: common practice, no source
 HIDDEN = r"\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028\u2029\ufeff\ufffe\uffff"  # letters that print as nothing
 Name = Annotated[
     str, Field(min_length=1, max_length=60, pattern=rf"^[^\s/@{HIDDEN}](?:[^/@{HIDDEN}]*[^\s/@{HIDDEN}])?$")
@@ -343,7 +346,7 @@ class Floor(Table):
 
     covering: Annotated[str, Field(min_length=1, max_length=60)] = "none"
     """What it is; "none" where there is none."""
-    thickness: Size = 0.0
+    thickness: Annotated[Size, Field(le=THICKEST_COVERING)] = 0.0
     """Thickness of the covering; heights above the finished floor are measured from its top."""
     width: Length | None = None
     """Width of the covering, along the set."""
@@ -353,7 +356,7 @@ class Floor(Table):
     """Gap left free along its edges."""
     sheet_width: Length | None = None
     """Width of a strip or board of the covering."""
-    sheet_length: Length | None = None
+    sheet_length: Annotated[AnyLength, Field(ge=SHORTEST_BOARD)] | None = None
     """Length that strips or boards of the covering are sold in; as long as wanted where not stated."""
     strips: Literal["along", "away"] = "away"
     """Whether strips or boards run along the set or away from the camera."""
@@ -413,9 +416,9 @@ class Finish(Table):
     """Paint that is there already, all of it one batch; what is needed is bought where not stated."""
     primer_at_hand: Volume | None = None
     """Primer that is there already."""
-    roller: Length | None = None
+    roller: Annotated[Length, Field(le=WIDEST_ROLLER)] | None = None
     """Width of the narrowest roller."""
-    brush: Length | None = None
+    brush: Annotated[Length, Field(le=WIDEST_BRUSH)] | None = None
     """Width of the narrowest brush."""
 
 
@@ -432,9 +435,9 @@ class Fixing(Table):
     """Glue between sheet and frame, by its name in the catalogue."""
     moulding_glue: str | None = None
     """Glue behind mouldings, by its name in the catalogue."""
-    screw_spacing: Length | None = None
+    screw_spacing: Spacing | None = None
     """Largest distance between the screws of a sheet."""
-    brad_spacing: Length | None = None
+    brad_spacing: Spacing | None = None
     """Largest distance between the brads of a moulding."""
     joints: Literal["screws", "bolts", "connectors"] = "screws"
     """What holds flats together where they are taken apart: screws or bolts through the end studs, or connectors."""

@@ -166,6 +166,13 @@ def _tier(draft: Draft, tier: MouldingFrames, path: KeyPath) -> Iterator[Finding
             expected="a top above the bottom",
             remedy="Swap the two, or mend one of them.",
         )
+    if tier.walls == ():
+        yield Finding(
+            path=(*path, "walls"),
+            found="an empty list",
+            expected="the name of at least one wall",
+            remedy="Name the walls, or take the line out: the frames are then on all of them.",
+        )
     for wall, height in _walls_of(draft, tier.walls):
         if tier.top > height - draft.rise + SLACK:
             yield _above(draft, wall, height, path=(*path, "top"), top=tier.top, what="moulding frame")

@@ -32,12 +32,13 @@ if TYPE_CHECKING:
     from lathlight.project.lines import KeyPath
 
 LONGEST_SHOWN = 60  # characters of a value in a message
-SMALL = frozenset(  # lengths that nobody gives in metres
-    (
-        *("gap", "end_gap", "expansion_gap", "reveal", "lining", "thickness", "kerf", "trim_cut"),
-        *("roller", "brush", "screw_spacing", "brad_spacing"),
-    )
-)
+SMALL = {  # lengths that nobody gives in metres, with what is usual of each
+    **dict.fromkeys(("gap", "end_gap", "expansion_gap", "reveal", "lining", "thickness"), ("25 mm", "1 in")),
+    **dict.fromkeys(("kerf", "trim_cut", "brush"), ("25 mm", "1 in")),
+    "roller": ("100 mm", "4 in"),
+    "screw_spacing": ("200 mm", "8 in"),
+    "brad_spacing": ("300 mm", "12 in"),
+}
 
 
 def findings_of(error: ValidationError, *, raw: Mapping[str, Any], style: LengthStyle) -> list[Finding]:
@@ -174,8 +175,8 @@ def _remedy(path: KeyPath, value: object, annotation: Any, style: LengthStyle) -
     if in_words(annotation) == "a table":
         return f"Write [[{'.'.join(step for step in path if isinstance(step, str))}]] and its keys below."
     if key in SMALL and kind_of(annotation) == "length":
-        small = '"25 mm"' if style.system == "metric" else '"1 in"'
-        return f"Type a value such as {small}."
+        metric, imperial = SMALL[key]
+        return f'Type a value such as "{metric if style.system == "metric" else imperial}".'
     return f"Type a value such as {example(annotation, style)}."
 
 

@@ -59,7 +59,7 @@ def gap_narrower_than_brush(plan: Plan) -> Iterable[Finding]:
     severity=Severity.COSTS,
     title="Mouldings fixed before painting where no roller reaches",
     why="all that lies between them is brush work, coat by coat",
-    limit="the narrowest roller at hand (roller under [finish]); 100 mm (4 in) where not stated",
+    limit="the narrowest roller at hand (roller under [finish]); a usual small one where not stated",
     source=COMMON_PRACTICE,
     remedy="Set mouldings = 'before fixing' under [finish], state a narrower roller, or move one of the two.",
 )

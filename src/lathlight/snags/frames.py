@@ -23,7 +23,9 @@ if TYPE_CHECKING:
 
 FAMILY = "moulding frames"
 TOUCH = 1e-6
+NOTHING = 0.9  # [mm] room that is not worth a figure: less than either system's step
 PLAINLY_UNEVEN = 2.0  # widths that differ by this many limits spoil the picture, our choice
+OR_NONE = "Or leave them out on that wall (walls), or that stretch bare if it is meant."
 KEEP_OFF_JOINTS = "State part_at_joints = true for the frames, or fill the joint anew at every set-up."
 
 
@@ -83,7 +85,8 @@ def frame_too_near(plan: Plan) -> Iterable[Finding]:
             what = f"{_of(worst)} overlaps {worst.with_what} by {length(-worst.found, plan)}"
         else:
             found, wanted = lengths(abs(worst.found), worst.limit, plan)
-            what = f"{_of(worst)} stands {found} from {worst.with_what} where {wanted} is wanted"
+            stands = f"stands {found} from" if worst.found > NOTHING else "stands right at"
+            what = f"{_of(worst)} {stands} {worst.with_what} where {wanted} is wanted"
         yield _finding(group, worst, f"{what}{more}")
 
 
@@ -101,8 +104,10 @@ def no_room_for_frame(plan: Plan) -> Iterable[Finding]:
     """Find stretches of wall without a frame, one finding a wall and tiers in line."""
     for group, worst, more in _told(plan, "no room", by_wall=True):
         found, needed = lengths(max(worst.found, 0.0), worst.limit, plan)
-        what = f"The gaps leave {found} of wall {worst.wall} for {listed(worst.tiers)} where a frame takes {needed}"
-        yield _finding(group, worst, f"{what}{more}", place=f"{worst.wall}/{name_of(group)}")
+        left = found if worst.found > NOTHING else "nothing"
+        what = f"The gaps leave {left} of wall {worst.wall} for {listed(worst.tiers)} where a frame takes {needed}"
+        place, remedy = f"{worst.wall}/{name_of(group)}", f"{worst.remedy} {OR_NONE}"
+        yield _finding(group, worst, f"{what}{more}", place=place, remedy=remedy)
 
 
 @check(

@@ -253,6 +253,27 @@ def no_room_for_trim(plan: Plan) -> Iterable[Finding]:
 
 
 @check(
+    name="trim-sliver",
+    family=FAMILY,
+    severity=Severity.COSTS,
+    title="A piece of trim too short to be cut and fixed well",
+    why="a short piece jumps at the saw, splits at its brads, and shows as a patch",
+    limit="{50 mm}, and three times what the moulding stands out",
+    source=COMMON_PRACTICE,
+    remedy="Move the opening or the joint, or mark the line loose = true so that one piece goes past the joint.",
+)
+def trim_sliver(plan: Plan) -> Iterable[Finding]:
+    """Find pieces shorter than can be worked, one finding a line and wall."""
+    for worst, more in _told(plan, "sliver of a piece"):
+        found, wanted = lengths(worst.found, worst.limit, plan)
+        yield _finding(
+            worst,
+            f"{worst.line} on wall {worst.wall} has a piece of {found} beside {worst.with_what} where {wanted} is "
+            f"wanted{more}",
+        )
+
+
+@check(
     name="high-dado",
     family=FAMILY,
     severity=Severity.KNOW,
@@ -362,6 +383,7 @@ CHECKS: tuple[Check, ...] = (
     trim_lines_miss,
     trim_joint_in_picture,
     no_room_for_trim,
+    trim_sliver,
     trim_thicker_than_casing,
     base_short_of_gap,
     base_off_floor,

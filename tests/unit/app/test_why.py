@@ -85,6 +85,15 @@ def test_a_moulding_frame_tells_its_heights_from_the_finished_floor(planned: Pla
     said = told(planned, frame.id)
     assert said["bottom edge above the finished floor"] == "240 mm"
     assert said["height"] == "530 mm"
+    words = dict(working_in_words(subjects(planned)[frame.id], METRIC))
+    assert words["value"] == said["width"] == f"{frame.width:g} mm"
+
+
+def test_tins_are_told_in_the_projects_units(planned: Planned) -> None:
+    tins = subjects(planned)["paint/primer/tins"]
+    sizes = [words for head, words in working_in_words(tins, LengthStyle.imperial()) if head == "from"]
+    assert "a size on sale: 0.20 US gal" in sizes  # 0.75 l, by hand
+    assert not [words for words in sizes if words.endswith(" l")]
 
 
 def test_tiers_are_found_by_their_name(planned: Planned) -> None:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from tests.unit.mouldings.made_up import made_up_trim
 
 from lathlight.book import assembly_order, work_steps
+from lathlight.plan import derive
 from lathlight.units import drawing_length
 
 FIRST = ["Cut", "Frame", "Square", "Skin", "Dry-assemble", "Mark", "Take down"]
@@ -226,3 +227,32 @@ def test_a_set_without_a_coat_of_anything_says_so(plan_of) -> None:
 def test_no_step_speaks_of_hours(demo_plan) -> None:
     for step in work_steps(demo_plan):
         assert " hour" not in " ".join(step.lines)
+
+
+def test_sheets_that_are_screwed_all_round_are_not_said_to_have_no_other_head(plan_of) -> None:
+    brief = plan_of("corner-metric").brief
+    screwed = derive(replace(brief, fixing=replace(brief.fixing, sheets="screws")))
+    assert any(head.hidden_by is None for sheet in screwed.fixing.sheets for head in sheet.heads)
+    skin = words(screwed)["Skin"]
+    assert "Heads that nothing covers" in skin
+    assert "no head elsewhere" not in skin
+    assert "only where" not in skin
+    assert "Screw only where mouldings will cover the heads" in words(plan_of("corner-metric"))["Skin"]
+
+
+def test_corners_are_joined_with_what_is_bought_for_them(plan_of) -> None:
+    brief = plan_of("corner-metric").brief
+    bolted = derive(replace(brief, fixing=replace(brief.fixing, joints="bolts")))
+    (held,) = bolted.fixing.corners
+    assert held.hardware is not None
+    text = words(bolted)["Dry-assemble"]
+    assert f"{len(held.heights)} × {held.hardware} from wall" in text
+    assert bolted.corners[0].screws is not None
+    assert bolted.corners[0].screws.screw.name not in text
+
+
+def test_one_drop_off_the_roll_is_one_row(plan_of) -> None:
+    one, many = (plan_of(name) for name in ("schoolhall", "parlour"))
+    assert len(one.floor.rows) == 1
+    assert "\n1 row from the left" in words(one)["Floor"]
+    assert f"\n{len(many.floor.rows)} rows from the left" in words(many)["Floor"]

@@ -5,18 +5,21 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import io
+import json
 import os
 import re
 import subprocess
 import sys
-from dataclasses import replace
+from dataclasses import asdict, replace
 from pathlib import Path
 
 import pypdf
 import pytest
 
 from lathlight.app import brief_of_text
-from lathlight.book import numbered_drawings, set_book
+from lathlight.book import compile_book, numbered_drawings, set_book
+from lathlight.book.blocks import ListColumn
+from lathlight.book.pages import MANUSCRIPT, _files, _look
 from lathlight.drawings import STANDING_CAUTION
 from lathlight.plan import derive
 from lathlight.snags import Severity, Snag, find_snags
@@ -278,3 +281,23 @@ def test_the_same_plan_gives_the_same_bytes_in_another_process(plan_of) -> None:
         [sys.executable, "-c", code, str(path)], capture_output=True, text=True, check=True, env=environment
     )
     assert child.stdout.strip() == hashlib.sha256(pdf).hexdigest()
+
+
+@pytest.mark.parametrize("before", range(15, 25, 2))
+def test_a_short_list_is_not_broken_over_two_pages(plan_of, before) -> None:
+    plan = plan_of("corner-metric")
+    files = _files(plan, (), ())
+    manuscript = json.loads(files[MANUSCRIPT])
+    column = asdict(ListColumn(title="Mark", kind="mark", grow=1))
+    manuscript["lists"] = [
+        {"title": title, "lead": "", "blocks": [{"kind": "grid", "columns": [column], "groups": [group]}]}
+        for title, group in (
+            ("Long", {"heading": "", "detail": "", "rows": [[f"long {n}"] for n in range(before)]}),
+            ("Short", {"heading": "", "detail": "", "rows": [[f"short {n}"] for n in range(6)]}),
+        )
+    ]
+    files[MANUSCRIPT] = json.dumps(manuscript).encode()
+    pages = [plain(page) for page in read(compile_book(_look(), files, date=None)).pages]
+    with_rows = [page for page in pages if "short " in page]
+    assert len(with_rows) == 1
+    assert all(f"short {n}" in with_rows[0] for n in range(6))

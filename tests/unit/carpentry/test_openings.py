@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -102,3 +103,14 @@ def test_the_hole_of_a_round_arch_has_the_area_of_a_rectangle_and_a_half_circle(
 def test_the_bent_strip_of_a_half_circle_is_pi_times_its_radius() -> None:
     strip = next(p for p in framed(opening(kind="arch", width=900.0, rise=450.0)).lining if p.side == "arch")
     assert strip.length == math.ceil(math.pi * 450.0)
+
+
+@pytest.mark.parametrize("rise", [400.0, 150.0, 20.0])
+def test_no_chord_of_an_arch_leaves_its_circle_by_as_much_as_a_saw_cut(rise: float) -> None:
+    rough = rough_opening(opening(kind="arch", rise=rise, lining=0.0), grid=GRID)
+    radius = arch_radius(width=800.0, rise=rise)
+    middle, foot = 900.0, rough.spring + rise - radius
+    curve = [p for p in hole_outline(rough) if p[1] >= rough.spring - 1e-9]
+    halves = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in itertools.pairwise(curve)]
+    away = [radius - math.hypot(x - middle, z - foot) for x, z in halves]
+    assert max(map(abs, away)) < 1.0

@@ -231,6 +231,18 @@ def test_a_cornice_without_spring_angle_is_refused() -> None:
     assert problem.found == "a cornice without a spring angle"
 
 
+def test_a_cornice_whose_back_lies_flat_on_the_wall_is_refused() -> None:
+    problem = only_problem({"profiles": [{**NEW_RAIL, "kind": "cornice", "spring": "38 deg"}]})
+    assert problem.place == "set.toml catalog.profiles[0].points"
+    assert problem.found == "a cornice whose back lies flat on the wall"
+
+
+def test_a_cornice_drawn_at_another_angle_than_its_spring_is_refused() -> None:
+    problem = only_problem({"profiles": [{"name": "cornice 92 at 38", "spring": "45 deg"}]})
+    assert problem.place == "set.toml catalog.profiles[0].spring"
+    assert problem.found == "45°, and points whose back leans by 38°"
+
+
 def test_a_section_that_crosses_itself_is_refused_with_the_two_sides() -> None:
     bow = [[0, 0], [10, 40], [10, 0], [0, 40]]
     problem = only_problem({"profiles": [{**NEW_RAIL, "points": bow}]})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -327,7 +328,8 @@ def test_the_catalogue_is_searched_with_trade_words(call: Call) -> None:
 def test_every_source_is_named_once_and_every_row_says_which_is_its_own(call: Call) -> None:
     _, out, _ = call("catalog")
     rows, _, sources = out.partition("\nSources:\n")
-    named = [line.split(None, 1) for line in sources.splitlines()]
+    entries = re.split(r"\n(?=  \[\d+\] )", f"\n{sources.rstrip()}")[1:]  # one may take several lines
+    named = [" ".join(entry.split()).split(" ", 1) for entry in entries]
     assert [number for number, _ in named] == [f"[{n}]" for n in range(1, len(named) + 1)]
     assert len({text for _, text in named}) == len(named)
     used = {line.split()[-1] for line in rows.splitlines() if line.endswith("]")}

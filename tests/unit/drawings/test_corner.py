@@ -226,3 +226,23 @@ def test_screws_that_go_through_a_wedge_say_so(degrees: float, passes: bool) -> 
     screwing = next(row[1] for row in steps_listing(plan, corner).rows if "drive" in row[1])
     assert (screw_passes(plan, corner) is not None) == passes
     assert ("and wedge" in screwing) == passes
+
+
+@pytest.mark.parametrize("joints", ["screws", "bolts", "connectors"])
+@pytest.mark.parametrize("degrees", [90, 110, 150])
+def test_a_corner_is_joined_with_what_the_fixing_plan_buys_for_it(degrees: float, joints: str) -> None:
+    brief = _two_walls(degrees).brief
+    plan = derive(replace(brief, fixing=replace(brief.fixing, joints=joints)))
+    (corner,), (held,) = plan.corners, plan.fixing.corners
+    steps = [row[1] for row in steps_listing(plan, corner).rows]
+    assert held.hardware is not None
+    (joining,) = [step for step in steps if held.hardware in step]
+    assert f"{len(held.heights)} × " in joining
+    for height in held.heights:
+        assert drawing_length(height, style=plan.brief.style) in joining
+    assert joining.endswith("from the flats' foot.")
+    others = {f.name for f in plan.brief.fixing.fasteners} - {held.hardware}
+    drawn = {text.words for text in texts_of(corner_view(plan, corner, scale=2).items)}
+    named = {name for name in others for words in (*steps, *drawn) if name in words and held.hardware not in words}
+    assert not named
+    assert (corner.screws is not None and joints != "connectors") == any(held.hardware in words for words in drawn)

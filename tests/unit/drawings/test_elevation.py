@@ -18,6 +18,7 @@ from lathlight.drawings.elevation import strip_view, wall_view
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.outlines import bounds_of
 from lathlight.drawings.sheets import Chain, Line, Path, Pen, Tone
+from lathlight.drawings.text import boxes_overlap
 from lathlight.plan import Plan
 from lathlight.working import Working
 
@@ -222,3 +223,19 @@ def test_a_seam_over_an_arch_ends_at_the_curve(bay: Plan, at: float, upright: bo
     (line,) = [item for item in view.items if isinstance(item, Line) and item.pen is Pen.SEAM]
     assert math.dist(line.a, (x + w / 2, centre)) == pytest.approx(325.0)
     assert line.b == ((at, high) if upright else (high, at))
+
+
+def test_names_keep_a_little_apart_where_there_is_room(plan_of) -> None:
+    plan = plan_of("parlour")
+    view = strip_view(plan, [wall.name for wall in plan.walls], scale=50)
+    names = {line.name for wall in plan.brief.walls for line in wall.trim}
+    names |= {flat.mark for flat in plan.flats}
+    texts = [text for text in texts_of(view.items) if text.words in names or text.words.startswith("joint ")]
+    assert len(texts) > len(plan.flats)
+    close = [
+        (a.words, b.words)
+        for k, a in enumerate(texts)
+        for b in texts[k + 1 :]
+        if boxes_overlap(a.box, b.box, slack=-0.5 * view.scale)
+    ]
+    assert not close

@@ -14,6 +14,7 @@ from lathlight.drawings.bumper_plan import bumper_listing, bumper_view, places
 from lathlight.drawings.composing import Setting
 from lathlight.drawings.dxf import view_dxf
 from lathlight.drawings.fixing_heads import held_of, sheet_lines
+from lathlight.drawings.fixing_joints import corner_figures, joined_of
 from lathlight.drawings.fixing_marks import CROSS
 from lathlight.drawings.fixing_plan import fixing_listings, fixing_notes, fixing_pages, fixing_view
 from lathlight.drawings.labels import texts_of
@@ -226,3 +227,20 @@ def test_bumpers_are_marked_numbered_and_listed() -> None:
     page = next(page for page in fixing_pages(plan, setting) if page.name == "bumpers")
     assert off_page(page) == []
     assert crowded(page) == []
+
+
+@pytest.mark.parametrize("scale", [10.0, 20.0])
+def test_heights_at_a_corner_stand_clear_of_the_frame_that_runs_past_it(scale: float) -> None:
+    plan = make_plan(corner_wish())
+    past = 0
+    for wall in plan.walls:
+        low, high = min(flat.x0 for flat in wall.flats), max(flat.x1 for flat in wall.flats)
+        joined = joined_of(plan, wall)
+        past += sum((edge < low) if out < 0 else (edge < high) for _, edge, out in joined.ends)
+        figures = [t for t in corner_figures(joined, plan.brief.style, scale) if not isinstance(t, Line)]
+        for text in figures:
+            if text.words.startswith("corner"):
+                continue
+            xs = [x for x, _ in text.box]
+            assert min(xs) > high or max(xs) < low
+    assert past

@@ -212,3 +212,20 @@ def test_notes_give_mass_size_and_diagonals(bay: Plan) -> None:
 def test_words_do_not_cover_each_other(bay: Plan, scale: float) -> None:
     for flat in bay.flats:
         assert not covered_words(framing_view(bay, flat, scale=scale))
+
+
+def test_a_door_is_clear_over_the_finished_floor_and_rough_from_the_frame() -> None:
+    level = make_plan(corner_wish())
+    floor = replace(level.brief.floor, covering="boards", thickness=14.0, stands_on="floor")
+    raised = replace(level, brief=replace(level.brief, floor=floor))
+    assert raised.brief.floor.rise == 14.0
+    flat = next(flat for flat in level.flats if any(o.kind == "door" for o in flat.openings))
+    (door,) = flat.openings
+    width, height = (round(mm) for mm in door.clear[2:])
+    for plan, clear in ((level, height), (raised, height - 14)):
+        (listing,) = opening_listings(plan, flat)
+        assert listing.rows[0][1] == f"{width} × {clear}"
+        assert listing.rows[0][2] == f"{round(door.rough[2])} × {round(door.rough[3])}"
+    words = "Clear heights are over the finished floor, 14 above this flat's bottom."
+    assert words in framing_notes(raised, flat)
+    assert words not in framing_notes(level, flat)

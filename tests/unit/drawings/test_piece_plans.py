@@ -80,3 +80,17 @@ def test_many_walls_take_several_pages_and_no_piece_is_lost() -> None:
 
 def test_a_set_without_trim_has_no_such_page() -> None:
     assert _pages(replace(moulded_plan(), trim=None)) == ()
+
+
+@pytest.mark.parametrize("length", [140.0, 200.0, 260.0])
+def test_a_short_piece_says_its_slant_before_that_its_other_end_is_square(length: float) -> None:
+    plan = moulded_plan()
+    mitred = next(p for p in plan.trim.pieces if p.right.kind == "inside mitre")
+    left = replace(mitred.right, kind="against casing", station=0.0, back=0.0, front=0.0, slant=0.0)
+    right = replace(mitred.right, station=length, back=length, front=length - 10.0)
+    short = replace(mitred, left=left, right=right)
+    only = replace(plan, trim=replace(plan.trim, pieces=(short,)))
+    words = [t.words for cell in piece_cells(only, scale=20.0) for t in texts_of(cell.items)]
+    assert any("°" in word for word in words)
+    (page,) = _pages(only)
+    assert any("no room for words" in text.words for text in page.texts)

@@ -16,7 +16,13 @@ from lathlight.drawings.dxf import view_dxf
 from lathlight.drawings.labels import texts_of
 from lathlight.drawings.saw_table import REACH, saw_cell, saw_cells
 from lathlight.drawings.sheets import Line, Path, Pen, Tone
-from lathlight.drawings.trim_corner import meeting_cell, meeting_words, meetings_of, trim_corner_pages
+from lathlight.drawings.trim_corner import (
+    corner_notes,
+    meeting_cell,
+    meeting_words,
+    meetings_of,
+    trim_corner_pages,
+)
 from lathlight.mouldings import saw_setting
 from lathlight.units import LengthStyle
 
@@ -135,3 +141,12 @@ def test_a_set_without_trim_has_no_such_pages() -> None:
 def test_corners_can_be_written_as_dxf() -> None:
     for page in _pages(moulded_plan()):
         assert view_dxf(page.views[0].view, style=STYLE, title="x")
+
+
+def test_notes_explain_numbers_and_dashes_only_where_they_are_drawn() -> None:
+    mitred = " ".join(corner_notes(meetings_of(moulded_plan())))
+    coped = " ".join(corner_notes(meetings_of(moulded_plan(inside="cope"))))
+    assert "1 is fixed" not in mitred
+    assert "ope" not in mitred
+    assert "1 is fixed before 2" in coped
+    assert "ashed: what a cope cuts away" in coped

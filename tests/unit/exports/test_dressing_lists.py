@@ -9,10 +9,11 @@ from dataclasses import replace
 import pytest
 
 from lathlight.catalog import load_catalog
-from lathlight.exports import csv_bytes, lists
+from lathlight.exports import csv_bytes, figure_words, lists
 from lathlight.finishing import finish_schedule
 from lathlight.plan import derive
 from lathlight.project import parse_project, resolve
+from lathlight.units import LengthStyle
 
 GALLON = 3.785411784  # [l], NIST SP 811
 FOOT = 0.3048  # [m]
@@ -282,3 +283,9 @@ def test_a_run_in_feet_is_the_run_in_metres(plan_of) -> None:
     assert row["Unit"] == "ft"
     assert float(row["Net"]) * FOOT == pytest.approx(metres, abs=ROUNDED)
     assert row["Net in words"] == f"{metres / FOOT:.1f} ft"
+
+
+def test_millilitres_of_filler_are_told_in_fluid_ounces_in_feet_and_inches() -> None:
+    """By hand: 3 ml over 29.57 ml."""
+    assert figure_words(3.0, "ml", LengthStyle.metric()) == "3 ml"
+    assert figure_words(3.0, "ml", LengthStyle.imperial()) == "0.1 US fl oz"

@@ -41,6 +41,8 @@ def test_every_joint_and_corner_is_held_by_two_at_least_and_has_two_temporary_br
     assert all(len(c.heights) >= 2 and len(c.temporary) == 2 and c.hardware for c in plan.corners)
     brackets = next(h.number for h in plan.hardware if h.name == RULES.bracket.name)
     assert brackets == 2 * (len(plan.joints) + len(plan.corners))
+    screws = sum(h.number for h in plan.hardware if h.use == "temporary brackets, four each")
+    assert screws == 4 * brackets
 
 
 def test_screws_of_a_joint_go_from_stud_to_stud_about_every_600_mm(demo_plan: Plan) -> None:
@@ -133,10 +135,16 @@ def bumpers_at(demo: Plan, away: float, *, pillars: tuple[tuple[tuple[float, flo
 def test_bumpers_stand_where_the_set_comes_nearer_than_300_mm_and_not_at_300(plan_of: Callable[[str], Plan]) -> None:
     demo = plan_of("schoolhall")
     near = bumpers_at(demo, 299.0)
-    assert len(near) == 2 * 2 * len(demo.flats)
+    assert len(near) == 2 * (len(demo.flats) + 1)  # two at both ends and at every joint
     assert {b.face for b in near} == {"back"}
     assert all(b.distance == pytest.approx(299.0, abs=0.01) and b.near == "room" for b in near)
     assert bumpers_at(demo, 300.001) == []
+
+
+def test_two_flats_share_one_pad_where_they_meet(plan_of: Callable[[str], Plan]) -> None:
+    spots = [(round(b.x), round(b.z)) for b in bumpers_at(plan_of("schoolhall"), 100.0)]
+    assert len(set(spots)) == len(spots) == 8
+    assert {x for x, _ in spots} == {0, 1219, 2438, 3658}
 
 
 def test_a_pillar_behind_one_end_gets_its_two_bumpers_there(plan_of: Callable[[str], Plan]) -> None:

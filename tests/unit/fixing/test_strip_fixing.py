@@ -118,6 +118,75 @@ def test_where_every_brad_would_come_out_of_the_skin_the_glue_holds_alone(corner
     assert {b.timber for b in same.shot} == {b.timber for b in same.brads} - {None}
 
 
+def test_a_panel_moulding_on_a_thin_skin_takes_a_pin_that_stops_inside(plan_of: Callable[[str], Plan]) -> None:
+    """12 mm of moulding and 9 mm of plywood leave room for a pin of 18 or 19 mm and no other."""
+    plan = plan_of("parlour")
+    frames = {s.id: s for s in plan.strips if s.use == "moulding frame"}
+    on_skin = [b for s in plan.fixing.strips if s.strip in frames for b in s.brads if b.timber is None]
+    assert on_skin
+    assert {b.choice.fastener and b.choice.fastener.name for b in on_skin} == {"pin 23 ga 18 mm"}
+    assert all(s.held == "brads" for s in plan.fixing.strips if s.strip in frames)
+
+
+def test_a_cornice_whose_strip_is_screwed_to_the_plate_is_not_called_loose(corner: Plan) -> None:
+    """The foot of a low cornice lies where the studs end against the plate; its strip holds in the plate itself."""
+    wall = corner.walls[0]
+    cornice = level(wall.name, "cornice 67 at 45", bottom=wall.height - 47.38, x0=0.0, x1=wall.length)
+    plan = fixed(corner, cornice)
+    (one,) = plan.strips
+    assert len(one.screws) >= 2
+    assert "no timber under the trim" not in [f.kind for f in plan.findings]
+
+
+def test_a_loose_base_whose_lower_line_misses_plate_and_studs_is_screwed_along_the_upper_one(corner: Plan) -> None:
+    """On a floor of 10 mm the lower line of a 95 mm base runs at 34 mm: past the plate's, below the studs' edge."""
+    wall = corner.walls[0]
+    base = level(wall.name, "base 95", bottom=10.0, x0=0.0, x1=wall.length, loose=True)
+    plan = fixed(corner, base)
+    (one,) = plan.strips
+    uprights = [m for f in wall.flats for m in f.members if m.upright and m.role != "wedge"]
+    assert len(one.screws) >= len(wall.flats) * 2
+    assert {h.member for h in one.screws} <= {m.id for m in uprights}
+    assert plan.findings == ()
+
+
+def test_a_screw_that_makes_room_for_another_stays_in_its_timber(corner: Plan) -> None:
+    """With sheets screwed all round, a loose base's screws step aside of the sheets' but not out of the stud."""
+    wall = corner.walls[0]
+    members = {m.id: m for f in wall.flats for m in f.members}
+    for bottom in range(16):
+        for x0 in (0.0, 7.0, 15.0):
+            base = level(wall.name, "base 95", bottom=float(bottom), x0=x0, x1=wall.length - x0, loose=True)
+            (one,) = fixed(corner, base, rules=replace(RULES, sheets="screws")).strips
+            for screw in one.screws:
+                m = members[screw.member]
+                assert m.x + 8 - 1e-6 <= screw.at[0] <= m.x + m.wide - 8 + 1e-6
+
+
+def test_a_screw_through_a_moulding_is_as_thin_as_one_would_take(corner: Plan) -> None:
+    """19 mm of rail and the sheet behind it: a 4 mm screw with at least 25 mm in the stud, not one of 80 mm."""
+    wall = corner.walls[0]
+    rail = level(wall.name, "picture rail 44", bottom=1200.0, x0=0.0, x1=wall.length, loose=True)
+    (one,) = fixed(corner, rail).strips
+    assert one.screws
+    for screw in (h.fastener for h in one.screws):
+        assert screw.diameter <= 4.0
+        assert 25.0 <= screw.length - 16.15 - wall.flats[0].sheet.thickness < 40.0
+
+
+def test_a_loose_cornice_is_screwed_into_its_strip_and_the_strip_to_the_wall(corner: Plan) -> None:
+    wall = corner.walls[0]
+    cornice = level(wall.name, "cornice 92 at 38", bottom=wall.height - 72.5, x0=0.0, x1=wall.length, loose=True)
+    (one,) = fixed(corner, cornice).strips
+    into_strip = [h for h in one.screws if h.member == f"{cornice.id}/strip"]
+    strips_own = [h for h in one.screws if h.hidden_by == cornice.id]
+    _, middle = fix_lines(cornice)
+    assert len(into_strip) >= 2
+    assert all(h.fastener.length <= middle.thickness + middle.hollow - 2.0 for h in into_strip)
+    assert len(strips_own) >= 2
+    assert one.glue == 0.0
+
+
 def test_a_loose_rail_without_timber_behind_it_is_found(corner: Plan) -> None:
     wall = corner.walls[0]
     studs = [m for f in wall.flats for m in f.members if m.upright]

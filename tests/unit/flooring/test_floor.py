@@ -141,6 +141,8 @@ def test_the_gap_keeps_the_covering_off_every_face() -> None:
     assert [abs(x) for x, _ in back] == pytest.approx([1490.0, 1490.0])
     with pytest.raises(InputError, match="expansion gap"):
         plan_floor(floor_job(gap=3000.0, **STATED))
+    with pytest.raises(InputError, match=r"floor expansion_gap: .* 2440 mm"):  # the back is 3000 mm long
+        plan_floor(floor_job(1220.0, 3000.0, 1220.0, corner=110.0, gap=2440.0, **STATED))
 
 
 def test_a_covering_under_the_flats_runs_back_below_them() -> None:
@@ -231,6 +233,13 @@ def test_boards_make_up_every_row_and_no_row_takes_more_than_there_is(length: in
         assert all(0 < b - a <= board + 1e-6 for a, b in itertools.pairwise(stops))
     assert number * board >= rows * length
     assert number <= rows * math.ceil(length / board) + rows
+
+
+@pytest.mark.parametrize(("length", "board"), [(2500.0, 2400.0), (3400.0, 2000.0), (3800.0, 1800.0), (4100.0, 2000.0)])
+def test_an_offcut_that_would_bring_two_joints_together_does_not_begin_the_row(length: float, board: float) -> None:
+    bare = lay_rows(rectangle(0.0, 0.0, 180.0 * 8, length), away=True, strip=180.0, grid=METRIC)
+    laid, _ = lay_boards(bare, board=board, kerf=3.0)
+    assert all(abs(p - q) >= 300.0 - 1e-6 for a, b in itertools.pairwise(laid) for p in a.joints for q in b.joints)
 
 
 def test_end_joints_of_neighbouring_rows_are_staggered() -> None:

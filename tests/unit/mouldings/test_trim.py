@@ -332,6 +332,17 @@ def test_no_choice_of_studs_beats_the_scarfs(end: float, at: float) -> None:
     assert rated(one, got) <= brute_force(one)
 
 
+def test_a_joint_leaves_the_stud_rather_than_stand_in_a_pictures_middle() -> None:
+    """The one stud of the run lies 50 mm beside the middle; a joint off the stud is the smaller evil."""
+    middle = PictureMiddle(picture="p", at=1950.0, clear=400.0)
+    for studs in ((1900.0,), (1900.0, 2000.0)):
+        got = place_scarfs(job(end=3900.0, studs=studs, middles=(middle,)))
+        assert got is not None
+        assert len(got) == 1
+        assert abs(got[0] - middle.at) >= middle.clear
+    assert place_scarfs(job(end=3900.0, studs=(1900.0,), middles=())) == (1900.0,)
+
+
 def test_a_mirrored_run_is_joined_at_mirrored_places() -> None:
     one = job(
         end=4300.0,
@@ -363,6 +374,16 @@ def test_a_stretch_too_narrow_for_its_returns_stays_bare_and_is_told() -> None:
     assert (finding.kind, finding.found, finding.limit) == ("no room for a piece", 30, 40)
     wider = replace(bare, left=60.0)
     assert not plan_trim((replace(wall("only", 2000, RAIL), openings=(wider,)),), corners=(), rules=RULES).findings
+
+
+@pytest.mark.parametrize(("beside", "told"), [(36.0, True), (59.0, True), (60.0, False)])
+def test_a_sliver_between_a_joint_and_casing_is_told(beside: float, told: bool) -> None:
+    """A rail that stands out 20 mm: a piece below 60 mm looks a mistake."""
+    joint = Parting(upright=True, at=DOOR.left - DOOR.reveal - DOOR.casing - beside, low=0.0, high=2400.0)
+    one = replace(wall("only", 3000, RAIL), openings=(DOOR,), partings=(joint,))
+    plan = plan_trim((one,), corners=(), rules=RULES)
+    slivers = [(f.found, f.limit, f.with_what) for f in plan.findings if f.kind == "sliver of a piece"]
+    assert slivers == ([(pytest.approx(beside), 60.0, DOOR.name)] if told else [])
 
 
 # --- cornice, base, order ----------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ from tests.unit.project.made_up import BARE
 
 from lathlight.catalog import load_catalog
 from lathlight.errors import InputError, Problem
-from lathlight.project import parse_project, resolve
+from lathlight.project import Brief, parse_project, resolve
 
 FRAMES = """\
 [[moulding_frames]]
@@ -18,6 +18,15 @@ top = 1800
 gap = 100
 """
 OPENING = '[[walls.openings]]\nname = "hatch"\nkind = "window"\nat = 400\nwidth = 600\nheight = 700\nsill = 100\n'
+LEANING = """\
+[[catalog.profiles]]
+name = "leaning"
+kind = "picture rail"
+points = [[0, 0], [10, 0], [50, 40], [50, 50], [40, 50], [0, 10]]
+lengths = ["2.4 m"]
+density = 460
+coping = true
+"""
 PORTRAIT = '[[pictures]]\nname = "portrait"\nlens = 85\n'
 TRIM = '[[trim]]\nname = "line"\nkind = "{kind}"\nprofile = "{profile}"\n'
 
@@ -28,6 +37,13 @@ def problems_of(more: str, *, units: str = "metric") -> tuple[Problem, ...]:
     with pytest.raises(InputError) as caught:
         resolve(parse_project(text, name="a.toml", catalog=load_catalog()), load_catalog(), place="a.toml", text=text)
     return caught.value.problems
+
+
+def brief_of(more: str) -> Brief:
+    text = BARE.format(units="metric") + more
+    return resolve(
+        parse_project(text, name="a.toml", catalog=load_catalog()), load_catalog(), place="a.toml", text=text
+    )
 
 
 FAULTS = [  # what is added to a bare file, key in words, words in found, in expected, in remedy
@@ -74,7 +90,7 @@ FAULTS = [  # what is added to a bare file, key in words, words in found, in exp
     ('[fixing]\nmoulding_glue = "cauk"\n', "fixing moulding_glue", 'unknown glue "cauk"', "adhesives", '"caulk"?'),
     ('[fixing]\nweight = "stage wait"\n', "fixing weight", 'unknown weight "stage wait"', "weights", '"stage weight"?'),
     ('[fixing]\njoints = "nails"\n', "fixing joints", '"nails"', '"screws", "bolts", "connectors"', "Type one of"),
-    ("[fixing]\nscrew_spacing = 0\n", "fixing screw_spacing", "0 mm", "above 0", '"25 mm"'),
+    ("[fixing]\nscrew_spacing = 0\n", "fixing screw_spacing", "0 mm", "from 25 mm", '"200 mm"'),
     (
         "[floor]\nthickness = 5\n",
         "floor",
@@ -123,9 +139,51 @@ FAULTS = [  # what is added to a bare file, key in words, words in found, in exp
     (
         TRIM.format(kind="cornice", profile="base 95"),
         'trim[0] "line" profile',
+        "no spring angle: its back lies flat on the wall",
+        "leans on its back by the spring angle",
+        "lathlight catalog cornice",
+    ),
+    (
+        TRIM.format(kind="cornice", profile="panel 30") + "spring = 38\n",
+        'trim[0] "line" profile',
+        "no spring angle: its back lies flat on the wall",
+        "leans on its back by the spring angle",
+        "lathlight catalog cornice",
+    ),
+    (
+        TRIM.format(kind="cornice", profile="cornice 92 at 38") + "spring = 60\n",
+        'trim[0] "line" spring',
+        "60° for cornice 92 at 38, whose section leans by 38°",
+        "the angle of its section",
+        "Take the line out",
+    ),
+    (
+        TRIM.format(kind="cornice", profile="leaning") + LEANING,
+        'trim[0] "line" profile',
         "no spring angle",
-        "the spring angle",
-        "spring = 38",
+        "or the spring angle",
+        "spring = 45.",
+    ),
+    (
+        TRIM.format(kind="rail", profile="cornice 92 at 38") + "height = 900\n",
+        'trim[0] "line" profile',
+        "leans on its back as a cornice does, for a rail",
+        "lies flat on the wall",
+        "Choose another",
+    ),
+    (
+        FRAMES.replace("panel 30", "cornice 92 at 38"),
+        'moulding_frames[0] "panels" profile',
+        "leans on its back as a cornice does, for moulding frames",
+        "lies flat on the wall",
+        "Choose another",
+    ),
+    (
+        OPENING + 'casing = "cornice 92 at 38"\n',
+        'walls[0] "back" openings[0] "hatch" casing',
+        "leans on its back as a cornice does, for a casing",
+        "lies flat on the wall",
+        "Choose another",
     ),
     (
         TRIM.format(kind="rail", profile="rail 57") + "height = 2500\n",
@@ -133,6 +191,73 @@ FAULTS = [  # what is added to a bare file, key in words, words in found, in exp
         "2500 mm above the floor",
         'wall "back", which is 2400 mm high',
         "Lower it",
+    ),
+    (
+        "[fixing]\nscrew_spacing = 1\n",
+        "fixing screw_spacing",
+        "1 mm",
+        "from 25 mm (1 in) to 610 mm (24 in)",
+        '"200 mm"',
+    ),
+    ("[fixing]\nbrad_spacing = 9000\n", "fixing brad_spacing", "9000 mm", "to 610 mm (24 in)", '"300 mm"'),
+    ("[finish]\nroller = 5000\n", "finish roller", "5000 mm", "at most 610 mm (24 in)", '"100 mm"'),
+    ("[finish]\nbrush = 5000\n", "finish brush", "5000 mm", "at most 305 mm (12 in)", '"25 mm"'),
+    (
+        '[floor]\ncovering = "b"\nthickness = 3000\n' + TRIM.format(kind="rail", profile="rail 57") + "height = 900\n",
+        "floor thickness",
+        "3000 mm",
+        "from 0 to 102 mm (4 in)",
+        '"25 mm"',
+    ),
+    (
+        '[floor]\ncovering = "b"\nsheet_width = 190\nsheet_length = 10\n',
+        "floor sheet_length",
+        "10 mm",
+        "100 mm (4 in) or more",
+        "Type",
+    ),
+    (
+        '[floor]\ncovering = "b"\nsheet_length = 1800\n',
+        "floor sheet_length",
+        "boards without a width",
+        "sheet_width beside sheet_length",
+        "Add sheet_width",
+    ),
+    (
+        FRAMES + "walls = []\n",
+        'panels" walls',
+        "an empty list",
+        "at least one wall",
+        "take the line out",
+    ),
+    (
+        '[fixing]\nglue = "caulk"\n',
+        "fixing glue",
+        '"caulk", whose use is "seam"',
+        "use is sheet to timber or moulding",
+        "lathlight catalog glue",
+    ),
+    (
+        '[fixing]\nmoulding_glue = "fine filler"\n',
+        "fixing moulding_glue",
+        '"fine filler", whose use is "filling"',
+        "use is sheet to timber or moulding or joint",
+        "lathlight catalog glue",
+    ),
+    (
+        TRIM.format(kind="base", profile="base 120") + '[[trim]]\nname = "cap"\nkind = "base"\nprofile = "base 70"\n',
+        'trim[1] "cap" profile',
+        'a base from 0 mm to 70 mm above the floor, where "line" takes 0 mm to 120 mm',
+        "clear of the others on its wall",
+        "different walls",
+    ),
+    (
+        TRIM.format(kind="cornice", profile="cornice 92 at 38")
+        + '[[trim]]\nname = "high"\nkind = "rail"\nprofile = "rail 57"\nheight = 2350\n',
+        'trim[1] "high" height',
+        'a rail from 2293 mm to 2350 mm above the floor, where "line" takes 2327.5 mm to 2400 mm',
+        "clear of the others on its wall",
+        "Move one",
     ),
     ('[[openings]]\nname = "a"\n', "openings", "unknown key openings", "walls", "Write [[walls.openings]] below"),
     ('[[doors]]\nname = "a"\n', "doors", "unknown key doors", "room", "Write [[room.doors]]."),
@@ -191,3 +316,12 @@ def test_what_is_no_toml_is_told_in_our_own_words(line: str, words: str) -> None
     (problem,) = problems_of(f"{line}\n")
     assert words in problem.found
     assert not {"statement", "array", "declare", "namespace", "document"} & set(problem.found.split())
+
+
+def test_lines_that_rest_on_each_other_or_are_on_different_walls_take_no_place_twice() -> None:
+    base = TRIM.format(kind="base", profile="base 120")
+    cap = '[[trim]]\nname = "cap"\nkind = "rail"\nprofile = "rail 57"\nheight = {}\n'
+    assert brief_of(base + cap.format(177)).walls[0].trim[1].bottom == 120
+    assert "cap" in problems_of(base + cap.format(170))[0].place
+    apart = 'trim = ["line"]\n[[walls]]\nname = "side"\nlength = 1400\ntrim = ["cap"]\n' + base + cap.format(170)
+    assert [line.name for wall in brief_of(apart).walls for line in wall.trim] == ["line", "cap"]

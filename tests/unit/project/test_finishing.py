@@ -224,7 +224,7 @@ def test_tables_of_mouldings_floor_fixing_and_finish_are_written_as_they_were_re
     text = BARE.format(units="imperial") + FRAMES.replace("panel 30", "panel 1 1-8 in").replace("300.4", '"12 in"')
     for bare, inches in (("1800", "70 in"), ("100.4", "4 in"), ("= 80", "3 in"), ("500", "20 in")):
         text = text.replace(f"= {bare.removeprefix('= ')}\n", f'= "{inches}"\n')
-    text += '[floor]\ncovering = "boards"\nthickness = "1/4 in"\nsheet_length = "4 ft"\n'
+    text += '[floor]\ncovering = "boards"\nthickness = "1/4 in"\nsheet_width = "6 in"\nsheet_length = "4 ft"\n'
     text += '[fixing]\nsheets = "pins"\nweight = "brick"\nscrew_spacing = "6 in"\n'
     text += '[finish]\npaint_at_hand = "1 us gal"\nroller = "7 in"\n'
     project = parse_project(text, name="a.toml")

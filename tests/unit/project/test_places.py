@@ -1,4 +1,4 @@
-"""What later stages find at a wall or an opening is told with file, line and key."""
+"""What later stages find at a wall, an opening, a line, a tier or the floor is told with file, line and key."""
 
 from __future__ import annotations
 
@@ -18,6 +18,16 @@ openings = [{ name = "hatch" }]
 name = "side"
   [[walls.openings]]
   name = "door"
+
+[[trim]]
+name = "dado"
+
+[[moulding_frames]]
+name = "low"
+gap = 100
+
+[floor]
+covering = "boards"
 """
 
 
@@ -47,3 +57,14 @@ def test_a_name_with_quotation_marks_is_found_and_so_is_an_opening_on_one_line()
 
 def test_a_place_that_the_file_does_not_have_stays_and_comes_last() -> None:
     assert places("the room", 'walls "back"') == ['s.toml:2 walls[0] "back"', "the room"]
+
+
+def test_lines_of_trim_tiers_and_the_floor_get_their_line_also_for_a_key_that_is_not_stated() -> None:
+    told = ('walls "back" trim "dado"', 'moulding_frames "low"', 'moulding_frames "low" gap', "floor", "floor depth")
+    assert places(*told) == [
+        's.toml:14 trim[0] "dado"',
+        's.toml:17 moulding_frames[0] "low"',
+        's.toml:19 moulding_frames[0] "low" gap',
+        "s.toml:21 floor",
+        "s.toml:21 floor depth",
+    ]

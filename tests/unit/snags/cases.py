@@ -439,6 +439,13 @@ CASES = (
         right=trimmed(CHAIR_RAIL, openings=(replace(CASED, left=41, casing=0, thickness=0),)),
     ),
     Case(
+        check="trim-sliver",
+        wrong=trimmed(CHAIR_RAIL, openings=(replace(CASED, left=59, casing=0, thickness=0),)),
+        place="back/rail",
+        figure=59,
+        right=trimmed(CHAIR_RAIL, openings=(replace(CASED, left=60, casing=0, thickness=0),)),  # three times 20 mm
+    ),
+    Case(
         check="high-dado",
         wrong=lined(replace(RAIL, top=802, bottom=745)),
         place="back/rail",

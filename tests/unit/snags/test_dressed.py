@@ -75,6 +75,16 @@ def test_a_frame_over_a_rail_says_by_how_much() -> None:
     assert snag.figure == -10
 
 
+def test_no_distance_and_no_room_are_said_in_words_instead_of_as_0_mm() -> None:
+    (near,) = found("frame-too-near", under_rail(1500.0))
+    assert "stands right at rail where 40 mm is wanted" in near.what
+    (bare,) = found("no-room-for-frame", two_walls(1040, 230))
+    assert bare.what.startswith("The gaps leave nothing of wall side for panels where a frame takes 120 mm")
+    assert "An end gap of at most 55 mm lets one frame in." in bare.remedy  # by hand: (230 - 120) / 2
+    (narrow,) = found("no-room-for-frame", two_walls(1040, 190))
+    assert "no end gap lets one frame in" in narrow.remedy  # 35 mm would be left, 40 are wanted
+
+
 def test_widths_that_differ_by_more_than_two_inches_spoil_the_picture() -> None:
     (known,) = found("frames-uneven", two_walls(1040, 1090))
     (spoilt,) = found("frames-uneven", two_walls(1040, 1091))
