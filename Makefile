@@ -13,7 +13,7 @@ help: ## list these targets
 demo: .venv/installed ## plan a demo set and say where its set book lies
 	@$(BIN)/lathlight demo out
 
-test: .venv/installed-dev ## run the tests, under a minute
+test: .venv/installed-dev ## run the tests, two to three minutes on two cores
 	$(BIN)/python -m pytest -q -n auto -m "not slow"
 
 test-slow: .venv/installed-dev ## run the suites that take minutes
