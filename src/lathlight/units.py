@@ -17,6 +17,7 @@ from typing import Literal
 
 INCH = Fraction(127, 5)  # [mm], exact: international inch, NIST SP 811 appendix B.8
 FOOT = 12 * INCH
+METRE = 1000.0  # [mm]
 POUND = Fraction("0.45359237")  # [kg], exact: avoirdupois pound, NIST SP 811 appendix B.8
 SQUARE_FOOT = FOOT * FOOT  # [mm2]
 LONGEST = 1_000_000  # [mm] a length above one kilometre is a slip of the pen
@@ -322,6 +323,19 @@ def drawing_length(mm: float, *, style: LengthStyle) -> str:
     if style.system == "metric":
         return _decimal(float(exact))
     return _feet_and_inches(exact / INCH, feet_mark="'", inch_mark='"', gap="-")
+
+
+def run_length(mm: float, *, style: LengthStyle) -> str:
+    """Return a length that is bought or laid out, in metres or feet to one decimal.
+
+    Examples
+    --------
+    >>> run_length(43036.0, style=LengthStyle.metric()), run_length(43036.0, style=LengthStyle.imperial())
+    ('43.0 m', '141.2 ft')
+    >>> run_length(8430.0, style=LengthStyle.metric()), run_length(8430.0, style=LengthStyle.imperial())
+    ('8.4 m', '27.7 ft')
+    """
+    return f"{mm / METRE:.1f} m" if style.system == "metric" else f"{mm / float(FOOT):.1f} ft"
 
 
 def _whole_fraction(mm: float, *, style: LengthStyle) -> Fraction | None:

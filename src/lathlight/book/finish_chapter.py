@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Note, Notes, Words
 from lathlight.book.words import coat_words, sentence
-from lathlight.exports import figure_words, length_words, run_words, tin_words, volume_words
+from lathlight.exports import figure_words, length_words, tin_words, volume_words
 from lathlight.finishing import finish_schedule
+from lathlight.units import run_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -79,7 +80,7 @@ def _groups(finish: Finish, style: LengthStyle) -> Iterator[Group]:
 
 def _step_row(step: FinishStep, style: LengthStyle) -> tuple[Cell, ...]:
     area = figure_words(step.area, "mm2", style)
-    run = run_words(step.length, style) if step.length else ""
+    run = run_length(step.length, style=style) if step.length else ""
     return sentence(step.surface), step.stuff, area, run, step.tool, step.coats
 
 

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn, Note, Notes, Words
 from lathlight.book.words import listed, sentence
-from lathlight.exports import figure_words, length_words, run_words
-from lathlight.units import drawing_length
+from lathlight.exports import figure_words, length_words
+from lathlight.units import drawing_length, run_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -104,7 +104,7 @@ def _sheet_row(plan: Plan, flat: Flat, sheets: Sequence[SheetFixing]) -> tuple[C
     turns = [f"day {each.day}, turn {each.turn}" for each in plan.fixing.rounds if each.flat == flat.id]
     return (
         *(flat.mark, how, str(covered or ""), str(seen or "")),
-        run_words(bead, style) if bead else "",
+        run_length(bead, style=style) if bead else "",
         _held(sheets, plan),
         f"{hours:g} h" if hours else "",
         listed(turns),
@@ -165,7 +165,7 @@ def _moulding_rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
         glue, hours = sum(each.glue for each in own), max(each.hours for each in own)
         yield (
             *(line, str(len(own)), held, _fasteners(own)),
-            run_words(glue, plan.brief.style) if glue else "",
+            run_length(glue, style=plan.brief.style) if glue else "",
             f"{hours:g} h" if glue and hours else "",
             note,
         )

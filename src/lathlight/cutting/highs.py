@@ -190,8 +190,6 @@ def solve_whole(
     stop
         Asked now and then whether to end; what was found by then is returned.
     """
-    import highspy
-
     solver = _searcher(nodes=nodes, seconds=seconds, stop=stop)
     pieces, stocks = len(counts), len(limits)
     wanted = counts.astype(np.float64)
@@ -206,12 +204,7 @@ def solve_whole(
     solver.addCols(count, np.array(costs, dtype=np.float64), np.zeros(count), most, len(index), starts, index, value)
     whole = np.ones(count, dtype=np.uint8)  # the solver's mark of a whole number
     solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), whole)
-    solver.run()
-    status = solver.getModelStatus()
-    if solver.getInfo().primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible:
-        times = tuple(round(x) for x in solver.getSolution().col_value)
-        return Whole(status="found" if status == highspy.HighsModelStatus.kOptimal else "best so far", times=times)
-    return Whole(status="impossible" if status == highspy.HighsModelStatus.kInfeasible else "open")
+    return _searched(solver)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,6 +215,18 @@ class Row:
     upper: float
     columns: Sequence[int]
     factors: Sequence[float]
+
+
+def _searched(solver: highspy.Highs) -> Whole:
+    """Return what the search for whole numbers comes to."""
+    import highspy
+
+    solver.run()
+    status = solver.getModelStatus()
+    if solver.getInfo().primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible:
+        times = tuple(round(x) for x in solver.getSolution().col_value)
+        return Whole(status="found" if status == highspy.HighsModelStatus.kOptimal else "best so far", times=times)
+    return Whole(status="impossible" if status == highspy.HighsModelStatus.kInfeasible else "open")
 
 
 def solve_mixed(
@@ -235,8 +240,6 @@ def solve_mixed(
     stop: Callable[[], bool],
 ) -> Whole:
     """Return whole numbers of least cost between 0 and `upper` that keep every row; `start` is an answer known."""
-    import highspy
-
     solver = _searcher(nodes=nodes, seconds=seconds, stop=stop)
     count = len(costs)
     nothing = np.empty(0, dtype=np.int32)
@@ -259,9 +262,4 @@ def solve_mixed(
     solver.changeColsIntegrality(count, np.arange(count, dtype=np.int32), np.ones(count, dtype=np.uint8))
     if start:
         solver.setSolution(count, np.arange(count, dtype=np.int32), np.array(start, dtype=np.float64))
-    solver.run()
-    status = solver.getModelStatus()
-    if solver.getInfo().primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible:
-        times = tuple(round(x) for x in solver.getSolution().col_value)
-        return Whole(status="found" if status == highspy.HighsModelStatus.kOptimal else "best so far", times=times)
-    return Whole(status="impossible" if status == highspy.HighsModelStatus.kInfeasible else "open")
+    return _searched(solver)

@@ -24,7 +24,7 @@ from lathlight.drawings.labels import words_in
 from lathlight.drawings.outlines import bounds_of, openings_of, rectangle
 from lathlight.drawings.sheets import Line, Path, Pen
 from lathlight.drawings.text import LEADING, NOTE_SIZE
-from lathlight.units import FOOT
+from lathlight.units import run_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -38,7 +38,6 @@ if TYPE_CHECKING:
     from lathlight.plan import Plan
     from lathlight.units import LengthStyle
 
-METRE = 1000.0  # [mm]
 THICK = 0.6  # half the box round a bead that words keep off [mm of paper]
 SPOT_HEIGHTS = (0.62, 0.55, 0.7, 0.48, 0.78, 0.4, 0.32, 0.85, 0.25, 0.18, 0.92, 0.12)  # where call-outs are tried
 FASTENERS = {"glue": "screw", "screws": "screw", "pins": "pin"}
@@ -210,7 +209,7 @@ def sheet_lines(sheet: SheetFixing, mark: str, style: LengthStyle) -> list[str]:
     if sheet.seen:
         lines.append(f"{len(sheet.seen)} filled")
     if sheet.beads:
-        lines.append(f"{run_words(sheet.bead_length, style)} bead")
+        lines.append(f"{run_length(sheet.bead_length, style=style)} bead")
     if sheet.clamping is not None:
         number = sheet.clamping.number
         lines += [counted(number, sheet.clamping.held.removesuffix("s")), f"{sheet.clamping.hours:g} h"]
@@ -228,18 +227,6 @@ def counted(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
-def run_words(mm: float, style: LengthStyle) -> str:
-    """Return a bead's length in metres or feet to one decimal.
-
-    Examples
-    --------
-    >>> from lathlight.units import LengthStyle
-    >>> run_words(8430.0, LengthStyle.metric()), run_words(8430.0, LengthStyle.imperial())
-    ('8.4 m', '27.7 ft')
-    """
-    return f"{mm / METRE:.1f} m" if style.system == "metric" else f"{mm / float(FOOT):.1f} ft"
-
-
 def sheet_rows(held: Held, style: LengthStyle) -> Sequence[tuple[str, ...]]:
     """Return a row a sheet piece: mark, heads covered and filled, bead, what holds it meanwhile, hours."""
     rows: list[tuple[str, ...]] = []
@@ -253,7 +240,7 @@ def sheet_rows(held: Held, style: LengthStyle) -> Sequence[tuple[str, ...]]:
                 held.marks[sheet.piece],
                 counted(covered, what) if covered else "",
                 counted(seen, what) if seen else "",
-                run_words(sheet.bead_length, style) if sheet.beads else "",
+                run_length(sheet.bead_length, style=style) if sheet.beads else "",
                 "" if clamping is None else counted(clamping.number, clamping.held.removesuffix("s")),
                 "" if clamping is None else f"{clamping.hours:g} h",
             )

@@ -1,6 +1,6 @@
 """Files for other programs: the set as glTF, lists as CSV and spreadsheet, the plan as JSON."""
 
-from lathlight.exports.amounts import amount_words, packs_words, run_words, tin_words, volume_words
+from lathlight.exports.amounts import amount_words, packs_words, tin_words, volume_words
 from lathlight.exports.contents import lists, panel_stocks, way_in_words
 from lathlight.exports.document import plan_json
 from lathlight.exports.figures import ends_words, figure_words, length_words, working_words
@@ -29,7 +29,6 @@ __all__ = [
     "panel_stocks",
     "plan_json",
     "plan_schema",
-    "run_words",
     "saw_words",
     "set_glb",
     "set_parts",

@@ -10,14 +10,13 @@ from typing import TYPE_CHECKING
 
 from lathlight.catalog import US_GALLON
 from lathlight.exports.figures import figure_words
-from lathlight.units import FOOT, SQUARE_FOOT, drawing_length
+from lathlight.units import FOOT, METRE, SQUARE_FOOT, drawing_length, run_length
 
 if TYPE_CHECKING:
     from lathlight.finishing import Pack, TakeoffRow
     from lathlight.units import LengthStyle
 
 GALLON = float(US_GALLON)  # [l]
-METRE = 1000.0  # [mm]
 FEET = float(FOOT)  # [mm]
 SAME_TIN = 0.01  # [l] tins nearer than this to a quart or a gallon are one
 METRIC: dict[str, float] = {}
@@ -39,18 +38,6 @@ def volume_words(litres: float, style: LengthStyle) -> str:
     return f"{litres:.1f} l" if style.system == "metric" else f"{litres / GALLON:.2f} US gal"
 
 
-def run_words(mm: float, style: LengthStyle) -> str:
-    """Return a length that is bought or laid out, in metres or feet to one decimal.
-
-    Examples
-    --------
-    >>> from lathlight.units import LengthStyle
-    >>> run_words(43036.0, LengthStyle.metric()), run_words(43036.0, LengthStyle.imperial())
-    ('43.0 m', '141.2 ft')
-    """
-    return f"{mm / METRE:.1f} m" if style.system == "metric" else f"{mm / FEET:.1f} ft"
-
-
 def amount_words(value: float, unit: str, style: LengthStyle) -> str:
     """Return an amount of the takeoff: a count, a run [m], an area [m2] or a volume [l].
 
@@ -64,7 +51,7 @@ def amount_words(value: float, unit: str, style: LengthStyle) -> str:
         case "l":
             return volume_words(value, style)
         case "m":
-            return run_words(value * METRE, style)
+            return run_length(value * METRE, style=style)
         case "":
             return _count_words(value)
         case _:
