@@ -138,7 +138,7 @@ def from_file(more: str = "") -> MouldingLayout:
     """Return the frames of the two walls as a project file asks for them."""
     project = parse_project(WHOLE_WALLS + more, name="two.toml")
     plan = derive(resolve(project, load_catalog(), place="two.toml"))
-    layout = derive_frames(plan.brief, plan.walls, (), plan.trim, Memo())
+    layout = derive_frames(plan.brief, plan.walls, (), plan.trim, plan.casings, Memo())
     assert layout is not None
     return layout
 

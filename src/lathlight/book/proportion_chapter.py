@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from lathlight.book.blocks import Chapter, Grid, Group, ListColumn
 from lathlight.book.words import listed
 from lathlight.exports import length_words
-from lathlight.plan import Memo, derive_proportions
+from lathlight.plan import derive_proportions
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -40,7 +40,7 @@ WHOLES = {"top edge to wall": "the wall", "moulding to wall": "the wall", "mould
 def proportion_chapters(plan: Plan) -> Iterator[Chapter]:
     """Yield the proportions of the trim; nothing where no rule says anything of it."""
     alike: dict[tuple[str, str, str, float, float], list[Proportion]] = {}
-    for each in derive_proportions(plan.brief, Memo()):
+    for each in derive_proportions(plan.brief, plan.casings):
         if each.verdicts:
             alike.setdefault((each.line, each.kind, each.measure, *each.over), []).append(each)
     if alike:

@@ -59,9 +59,9 @@ def derive_dressing(
     InputError
         Mouldings that cannot be drawn.
     """
-    trim = derive_trim(brief, walls, middles, memo)
     casings, ends = derive_casings(brief, memo), derive_wall_ends(brief, memo)
-    frames = derive_frames(brief, walls, middles, trim, memo)
+    trim = derive_trim(brief, walls, middles, casings, memo)
+    frames = derive_frames(brief, walls, middles, trim, casings, memo)
     strips = strips_of(trim, frames, casings, ends)
     return Dressing(
         trim=trim,

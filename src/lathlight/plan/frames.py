@@ -23,7 +23,6 @@ from lathlight.mouldings import (
     casing_box,
     lay_out_frames,
 )
-from lathlight.plan.casing import derive_casings
 from lathlight.plan.trim import cased_openings, partings_of
 
 if TYPE_CHECKING:
@@ -31,7 +30,7 @@ if TYPE_CHECKING:
 
     from lathlight.camera import MiddleLine
     from lathlight.carpentry import BuiltWall
-    from lathlight.mouldings import MouldingLayout, TrimPiece, TrimPlan
+    from lathlight.mouldings import Casing, MouldingLayout, TrimPiece, TrimPlan
     from lathlight.plan.cache import Memo
     from lathlight.project import Brief, FramesBrief, WallBrief
 
@@ -39,7 +38,12 @@ WIDEST_MEETING = math.radians(135)  # a line ends free of a neighbour that splay
 
 
 def derive_frames(
-    brief: Brief, walls: Sequence[BuiltWall], middles: Sequence[MiddleLine], trim: TrimPlan | None, memo: Memo
+    brief: Brief,
+    walls: Sequence[BuiltWall],
+    middles: Sequence[MiddleLine],
+    trim: TrimPlan | None,
+    casings: Sequence[Casing],
+    memo: Memo,
 ) -> MouldingLayout | None:
     """Return the moulding frames of the set; None where the project asks for none.
 
@@ -50,7 +54,7 @@ def derive_frames(
     """
     if not brief.frames:
         return None
-    ready = _walls(brief, walls, trim, memo)
+    ready = _walls(brief, walls, trim, casings)
     job = MouldingFramesJob(
         walls=ready,
         tiers=tuple(_tier(tier, middles) for tier in brief.frames),
@@ -86,8 +90,9 @@ def _middle(tier: FramesBrief, middles: Sequence[MiddleLine]) -> tuple[tuple[str
     return ((line.wall, line.along),)
 
 
-def _walls(brief: Brief, walls: Sequence[BuiltWall], trim: TrimPlan | None, memo: Memo) -> tuple[FrameWall, ...]:
-    casings = derive_casings(brief, memo)
+def _walls(
+    brief: Brief, walls: Sequence[BuiltWall], trim: TrimPlan | None, casings: Sequence[Casing]
+) -> tuple[FrameWall, ...]:
     pieces = trim.pieces if trim is not None else ()
     found: list[FrameWall] = []
     for number, (own, built) in enumerate(zip(brief.walls, walls, strict=True)):

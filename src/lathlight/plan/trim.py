@@ -17,7 +17,6 @@ from lathlight.mouldings import (
     plan_trim,
     proportions_of,
 )
-from lathlight.plan.casing import derive_casings
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -32,12 +31,13 @@ if TYPE_CHECKING:
 SEEN_FIRST = 400.0  # a joint of a run is seen first within this of a picture's middle line [mm], common practice
 
 
-def derive_trim(brief: Brief, walls: Sequence[BuiltWall], middles: Sequence[MiddleLine], memo: Memo) -> TrimPlan | None:
+def derive_trim(
+    brief: Brief, walls: Sequence[BuiltWall], middles: Sequence[MiddleLine], casings: Sequence[Casing], memo: Memo
+) -> TrimPlan | None:
     """Return the trim of the set; None where the project asks for none."""
     if not any(wall.trim for wall in brief.walls):
         return None
     springs = {t.name: t.spring for t in brief.project.trim}
-    casings = derive_casings(brief, memo)
     ready = tuple(
         _trim_wall(own, built, middles, brief.catalog.profiles, springs, casings)
         for own, built in zip(brief.walls, walls, strict=True)
@@ -53,7 +53,7 @@ def derive_trim(brief: Brief, walls: Sequence[BuiltWall], middles: Sequence[Midd
     return memo.run("trim", plan_trim, ready, corners=tuple(c.angle for c in brief.corners), rules=rules)
 
 
-def derive_proportions(brief: Brief, memo: Memo) -> tuple[Proportion, ...]:
+def derive_proportions(brief: Brief, casings: Sequence[Casing]) -> tuple[Proportion, ...]:
     """Return how trim and casing stand to their walls, beside the rules that the trade gives for them."""
     profiles = brief.catalog.profiles
     walls = tuple(
@@ -65,7 +65,7 @@ def derive_proportions(brief: Brief, memo: Memo) -> tuple[Proportion, ...]:
         )
         for wall in brief.walls
     )
-    return memo.run("proportions", proportions_of, walls, derive_casings(brief, memo), floor=brief.floor.rise)
+    return proportions_of(walls, casings, floor=brief.floor.rise)
 
 
 def _gap_to_hide(floor: FloorBrief) -> float:

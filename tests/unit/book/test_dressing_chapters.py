@@ -79,7 +79,7 @@ def test_nothing_to_take_off_leaves_its_chapter_out(plan) -> None:
 
 def test_no_rule_of_proportion_leaves_its_chapter_out(plan) -> None:
     walls = tuple(replace(wall, trim=(), openings=()) for wall in plan.brief.walls)
-    assert not list(proportion_chapters(replace(plan, brief=replace(plan.brief, walls=walls))))
+    assert not list(proportion_chapters(replace(plan, brief=replace(plan.brief, walls=walls), casings=())))
 
 
 # --- mouldings -----------------------------------------------------------------------------------------------------

@@ -64,7 +64,7 @@ def frames_of(plan: Plan) -> MouldingLayout:
         for p in plan.brief.pictures
     ]
     middles = middle_lines(plan.layout.walls, aims)
-    layout = derive_frames(plan.brief, plan.walls, middles, plan.trim, Memo())
+    layout = derive_frames(plan.brief, plan.walls, middles, plan.trim, plan.casings, Memo())
     assert layout is not None
     return layout
 
@@ -82,7 +82,7 @@ def kinds(layout: MouldingLayout) -> set[str]:
 
 def test_a_set_without_frames_has_no_layout() -> None:
     plan = derive(brief_of(wall("back", 3000)))
-    assert derive_frames(plan.brief, plan.walls, (), plan.trim, Memo()) is None
+    assert derive_frames(plan.brief, plan.walls, (), plan.trim, plan.casings, Memo()) is None
 
 
 def test_the_parlours_frames_keep_one_gap_and_stand_in_line(plan_of: Callable[[str], Plan]) -> None:
@@ -253,7 +253,8 @@ def test_the_two_free_ends_are_finished_as_wished() -> None:
 def test_proportions_count_from_the_finished_floor_and_take_in_casing() -> None:
     rail = '[[trim]]\nname = "rail"\nkind = "rail"\nprofile = "rail 57"\nheight = 800\n'
     floor = '[floor]\ncovering = "boards"\nthickness = 8\nwidth = 3000\ndepth = 2000\n'
-    rows = derive_proportions(brief_of(wall("back", 3000, DOOR) + rail + floor), Memo())
+    brief = brief_of(wall("back", 3000, DOOR) + rail + floor)
+    rows = derive_proportions(brief, derive_casings(brief, Memo()))
     assert [(r.line, r.measure) for r in rows] == [
         ("rail", "top edge to wall"),
         ("rail", "moulding to wall"),
