@@ -32,10 +32,11 @@ if TYPE_CHECKING:
 LARGEST = {"A4": 16.0, "Letter": 16.0, "A3": 8.0, "Tabloid": 8.0}  # walls are drawn no larger: 16 is 1:16
 PAST = 4.0  # how far a centre line runs past the face [mm of paper]
 SAME = 0.01  # two places that differ less are one [mm]
-FRAME_NOTES = (
+FRAME_NOTE = (
     "Frames: outside sizes, width by height. Figures on the right: top edges of trim, both edges of frames, over the "
-    "finished floor.",
+    "finished floor."
 )
+TRIM_NOTE = "Figures on the right: top edges of trim, over the finished floor."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,9 +62,13 @@ def trim_layout_pages(plan: Plan, setting: Setting) -> tuple[Page, ...]:
             name=f"mouldings-{wall.mark}",
             title=f"Wall {wall.mark}, {wall.name}: mouldings",
             setting=setting,
-            notes=FRAME_NOTES,
+            notes=(FRAME_NOTE if _has_frames(plan, wall.name) else TRIM_NOTE,),
         )
     return (*pages, *piece_pages(plan, setting))
+
+
+def _has_frames(plan: Plan, wall: str) -> bool:
+    return plan.frames is not None and any(frame.wall == wall for frame in plan.frames.frames)
 
 
 def trim_layout_view(plan: Plan, wall: str, *, scale: float) -> View:

@@ -128,6 +128,15 @@ def test_a_wall_without_mouldings_has_no_page() -> None:
     assert [page.name for page in pages] == ["mouldings-L", "mouldings-R"]
 
 
+def test_only_a_wall_with_moulding_frames_has_a_note_about_them() -> None:
+    plan = moulded_plan()
+    setting = Setting(heading=plan.brief.title, style=plan.brief.style)
+    for shown, has_frames in ((plan, True), (replace(plan, frames=None), False)):
+        words = [text.words for page in trim_layout_pages(shown, setting)[:3] for text in page.texts]
+        assert any(each.startswith("Frames:") for each in words) is has_frames
+        assert any("top edges of trim" in each for each in words)
+
+
 def test_the_layout_can_be_written_as_dxf() -> None:
     plan = moulded_plan()
     view = trim_layout_view(plan, "back", scale=25.0)
